@@ -1,7 +1,5 @@
 """The way in: `logbook` and `python -m logbook`."""
 
-from __future__ import annotations
-
 import os
 import sys
 

@@ -1,7 +1,5 @@
 """The one place where the time comes from."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Protocol

@@ -1,7 +1,5 @@
 """Where files live: the XDG folders, or what the environment says."""
 
-from __future__ import annotations
-
 import errno
 import os
 from pathlib import Path

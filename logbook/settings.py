@@ -1,7 +1,5 @@
 """A person's settings: a small TOML file in the settings folder. The room's own are in the book."""
 
-from __future__ import annotations
-
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields

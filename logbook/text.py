@@ -1,7 +1,5 @@
 """Text from people: cleaned on the way in, and the one family of errors that people read."""
 
-from __future__ import annotations
-
 import re
 import unicodedata
 

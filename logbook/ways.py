@@ -4,8 +4,6 @@ A lower layer writes `f"There is no trial yet; {Way.TRIAL_NEW} sets one up."` an
 keys nor commands: the sentence holds a mark, and who shows it puts words in its place.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from enum import Enum

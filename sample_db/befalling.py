@@ -1,7 +1,5 @@
 """Mishaps that happen at a moment of their own, and what is jotted."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import asdict
 from datetime import datetime

@@ -1,7 +1,5 @@
 """Building the sample book."""
 
-from __future__ import annotations
-
 from datetime import datetime
 from pathlib import Path
 

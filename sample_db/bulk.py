@@ -1,7 +1,5 @@
 """Entries on trays as rows, gathered and written in bulk."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Any

@@ -1,7 +1,5 @@
 """What the invented room has learned about its crops: own versions, and how its trays turn out."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from logbook.growing.bands import Band

@@ -1,7 +1,5 @@
 """Cutting trays and weighing them: one by one, together, in two cuts, or with a slip."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 

@@ -1,7 +1,5 @@
 """Chance that falls the same way every time."""
 
-from __future__ import annotations
-
 from random import Random
 
 

@@ -4,8 +4,6 @@ Lamps and prices are written down on the first day; somebody walks round with th
 weeks; a sensor on the first rack reports the air of the last week; the water is tested on Mondays.
 """
 
-from __future__ import annotations
-
 import json
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta

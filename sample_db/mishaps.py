@@ -1,7 +1,5 @@
 """What went differently: mishaps, odd cuts and what people jotted about them."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

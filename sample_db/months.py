@@ -1,7 +1,5 @@
 """Three months in one transaction: acts join it, what is done to trays goes in as rows in bulk."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field

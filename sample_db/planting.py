@@ -1,7 +1,5 @@
 """Planning, soaking and sowing batches, and the changes that follow in time, late, early or never."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta

@@ -1,7 +1,5 @@
 """The invented room: its racks, its lamps, the hours that it keeps, and who works in it."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta

@@ -4,8 +4,6 @@ Everything happens in the order of its moment, so that entries are written as a 
 written them: sowings and changes at their times, watering, looks and cuts on the rounds.
 """
 
-from __future__ import annotations
-
 from functools import partial
 
 from sample_db.befalling import await_note

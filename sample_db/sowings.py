@@ -1,7 +1,5 @@
 """What the invented room sows, week by week, and what it has planned."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 

@@ -1,7 +1,5 @@
 """The daily rounds: cutting, watering and looking, in walking order."""
 
-from __future__ import annotations
-
 from datetime import datetime, timedelta
 from functools import partial
 

@@ -1,7 +1,5 @@
 """What the invented room compares side by side, how its arms really turn out, and its deciding."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime
 from functools import partial

@@ -1,7 +1,5 @@
 """The trials of the invented room: what was compared, and how the arms really turn out."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 

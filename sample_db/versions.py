@@ -1,7 +1,5 @@
 """The template versions of the sample: the starting guesses and what the room made of them."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime

@@ -1,7 +1,5 @@
 """The invented room while its months go by: what every deed reads and writes."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from itertools import count

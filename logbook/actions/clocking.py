@@ -1,7 +1,5 @@
 """Whether the machine's clock can be believed: a small computer without a battery may be late."""
 
-from __future__ import annotations
-
 from datetime import datetime, timedelta
 from pathlib import Path
 

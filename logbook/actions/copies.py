@@ -1,7 +1,5 @@
 """The copies of a book by its path: where they are, the newest good one, and the way back to it."""
 
-from __future__ import annotations
-
 import hashlib
 import os
 import re

@@ -1,7 +1,5 @@
 """Who writes at which terminal: initials, told once, kept until the terminal is closed."""
 
-from __future__ import annotations
-
 import json
 import os
 import sys

@@ -1,7 +1,5 @@
 """A reading: one moment of the book, and the room as it was then."""
 
-from __future__ import annotations
-
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass

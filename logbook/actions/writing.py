@@ -1,7 +1,5 @@
 """An act: what one press of a key or one command writes, in one transaction."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 

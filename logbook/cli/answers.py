@@ -1,7 +1,5 @@
 """Answers as JSON: one declaration, the view's own types, says the keys, the values and the schema."""
 
-from __future__ import annotations
-
 import ast
 import inspect
 import types

@@ -1,7 +1,5 @@
 """The command line: options for all, the table of commands, and where refusals are shown."""
 
-from __future__ import annotations
-
 import io
 import sqlite3
 import sys

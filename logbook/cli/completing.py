@@ -1,7 +1,5 @@
 """What completes words for the shell: our own names, and those of the book."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 
 import click

@@ -1,7 +1,5 @@
 """Examples of each command, shown under its help and in the manual page."""
 
-from __future__ import annotations
-
 import re
 from functools import cache
 from itertools import groupby

@@ -1,7 +1,5 @@
 """Names of files that people type."""
 
-from __future__ import annotations
-
 import errno
 import os
 from pathlib import Path

@@ -1,7 +1,5 @@
 """A command group whose commands are imported when they are called, not before."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from importlib import import_module
 from typing import Any

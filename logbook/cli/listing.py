@@ -1,7 +1,5 @@
 """Every plain command, with its subcommands: for the handbook, the manual page and the tests."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 import click

@@ -1,7 +1,5 @@
 """The manual page in the language of man (roff), made from the commands themselves."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable
 

@@ -1,7 +1,5 @@
 """The last net: a fault of the program becomes a sentence, its trace a private log file."""
 
-from __future__ import annotations
-
 import os
 import traceback
 

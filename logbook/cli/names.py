@@ -3,8 +3,6 @@
 Also words that people try first, with the command that does it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 COMMANDS = {

@@ -1,7 +1,5 @@
 """What a command prints: its answer as JSON or in plain lines, and refusals as one sentence."""
 
-from __future__ import annotations
-
 import json
 import shutil
 import sys

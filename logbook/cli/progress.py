@@ -1,7 +1,5 @@
 """Progress of long work: one line on standard error, where that is a terminal."""
 
-from __future__ import annotations
-
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager

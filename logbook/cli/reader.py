@@ -1,7 +1,5 @@
 """The commands that explain: handbook, schema, man."""
 
-from __future__ import annotations
-
 import click
 
 from logbook import handbook as chapters

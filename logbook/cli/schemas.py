@@ -1,7 +1,5 @@
 """What each command prints with --json, as JSON schemas: derived from the views it answers with."""
 
-from __future__ import annotations
-
 from logbook.cli.answers import schema_of_views
 from logbook.cli.app import top_context
 from logbook.cli.listing import every_command, words_of

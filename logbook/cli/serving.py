@@ -1,7 +1,5 @@
 """The command that opens the screens in a browser."""
 
-from __future__ import annotations
-
 import os
 import shlex
 import socket

@@ -1,7 +1,5 @@
 """What the plain commands print where the terminal cannot show our signs."""
 
-from __future__ import annotations
-
 import io
 import sys
 from collections.abc import Mapping

@@ -1,7 +1,5 @@
 """The command that says who writes at this terminal."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import click

@@ -1,7 +1,5 @@
 """Options whose values are several words: `--ppfd 200 180 190`, `--volume 10 L`."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Sequence
 from typing import Any

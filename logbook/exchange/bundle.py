@@ -1,7 +1,5 @@
 """A bundle of files: a folder, or a zip file, written whole and closed to others."""
 
-from __future__ import annotations
-
 import os
 import zipfile
 from collections.abc import Callable, Iterator

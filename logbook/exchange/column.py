@@ -1,7 +1,5 @@
 """A column of a table: what it holds, and how its values stand in a CSV file."""
 
-from __future__ import annotations
-
 import math
 import re
 import sqlite3

@@ -1,7 +1,5 @@
 """A CSV file as rows under a header, and the numbers in its cells."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Sequence

@@ -1,7 +1,5 @@
 """Exporting: the whole book as CSV files and a manifest, the same bytes for the same book."""
 
-from __future__ import annotations
-
 import csv
 import io
 from collections.abc import Callable

@@ -1,7 +1,5 @@
 """A spreadsheet of past harvests, saved as CSV: read line by line, each fault with its reason."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Sequence
 from contextlib import suppress

@@ -1,7 +1,5 @@
 """Importing: an export becomes a book again, all of it or nothing, checked on the way."""
 
-from __future__ import annotations
-
 import csv
 import io
 import sqlite3

@@ -1,7 +1,5 @@
 """The manifest of an export: which files it has, how many rows, and their SHA-256."""
 
-from __future__ import annotations
-
 import json
 import re
 from collections.abc import Mapping

@@ -1,7 +1,5 @@
 """Reading a bundle of files that was written before: a folder, or a zip file."""
 
-from __future__ import annotations
-
 import zipfile
 import zlib
 from collections.abc import Iterator

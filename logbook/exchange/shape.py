@@ -6,8 +6,6 @@ so that a negative one stays one. An empty cell is nothing; where nothing and em
 be, empty text is the mark alone.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from logbook.exchange.column import Column, Kind

@@ -1,7 +1,5 @@
 """CSV files as spreadsheets save them: the encodings that they come in, and their rows by line."""
 
-from __future__ import annotations
-
 import csv
 import io
 import sys

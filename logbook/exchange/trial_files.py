@@ -1,7 +1,5 @@
 """Reading a trial's weights or a tasting's ranks from a CSV file, however it was saved."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from logbook.exchange.csv_rows import cell_at, number, read_sheet

@@ -1,7 +1,5 @@
 """A band: the lowest and highest value that a crop wants of something."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from logbook.growing.measures import number_words

@@ -3,8 +3,6 @@
 Day numbers are calendar days; lengths are elapsed time; daily chores keep their wall time.
 """
 
-from __future__ import annotations
-
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from functools import lru_cache
 from zoneinfo import ZoneInfo

@@ -5,8 +5,6 @@ order: `tray` is the attribute of that name, `from=window.start` one behind anot
 there are several), `*use` all that JSON says of that one. Without `keys` it is every field.
 """
 
-from __future__ import annotations
-
 from typing import Annotated
 
 AS_TEXT = "as text"

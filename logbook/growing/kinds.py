@@ -3,8 +3,6 @@
 A new kind is a line here, and a table where it carries numbers of its own.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Annotated, Literal
 

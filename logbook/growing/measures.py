@@ -4,8 +4,6 @@ Exact factors: 1 oz = 28.349523125 g, 1 lb = 453.59237 g, 1 in = 25.4 mm,
 1 US fl oz = 29.5735295625 ml (international yard and pound agreement; NIST Handbook 44, App. C).
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field

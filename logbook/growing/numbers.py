@@ -6,8 +6,6 @@ on the tape; or that and above it the day or the tray (id) that tells one life o
 another; or below zero its batch, with its place among the trays that wait for their numbers.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Collection, Iterable, Sequence
 from datetime import date

@@ -1,7 +1,5 @@
 """A filter of the page: one tray, one crop, one kind of entry, or another day."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from datetime import date, datetime

@@ -3,8 +3,6 @@
 A value is kept in the unit that its key names: grams, mm, ml, °C, percent, mS/cm.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from dataclasses import dataclass, replace

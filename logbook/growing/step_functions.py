@@ -1,7 +1,5 @@
 """What held when: values that hold from a moment until the next one of their kind."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 from typing import TypeVar

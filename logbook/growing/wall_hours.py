@@ -3,8 +3,6 @@
 Lengths are elapsed time, so the night of a clock change is an hour shorter or longer.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta, tzinfo

@@ -1,7 +1,5 @@
 """Reading hours by the wall as people write them."""
 
-from __future__ import annotations
-
 import re
 
 from logbook.growing.wall_hours import DAY_MINUTES, WallHours

@@ -1,7 +1,5 @@
 """Moments as people write them: ISO 8601 with or without offset, or 07:30 for today."""
 
-from __future__ import annotations
-
 import re
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo

@@ -3,8 +3,6 @@
 The last two chapters are made from declarations when they are shown.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """How many lines to the server may be open, from one address and in all, and how long one may say nothing."""
 
-from __future__ import annotations
-
 import asyncio
 import socket
 from collections import Counter

@@ -1,7 +1,5 @@
 """The server: checks who asks, gives the page, and runs one process, a Tab, for each open tab."""
 
-from __future__ import annotations
-
 import asyncio
 import html
 import json

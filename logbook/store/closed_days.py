@@ -6,8 +6,6 @@ default is left out, so that a migration may add one. Entries are written once; 
 entries of their own. So nothing that a grower does changes a day that is closed.
 """
 
-from __future__ import annotations
-
 import json
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """What entries carry beside their note, in the narrow tables: read, of struck entries too, and copied."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Mapping
 from datetime import datetime
 from functools import cache

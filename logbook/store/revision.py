@@ -1,7 +1,5 @@
 """Which revision of the tables this program writes, and how a book says which it has."""
 
-from __future__ import annotations
-
 import sqlite3
 
 HEAD = "0017"

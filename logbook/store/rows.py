@@ -1,10 +1,7 @@
 """Asking the book's tables: plain SQL in, rows or frozen dataclasses out. Nothing here commits."""
 
-from __future__ import annotations
-
 import sqlite3
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import fields
 from datetime import UTC, date, datetime
 from functools import cache
 from types import NoneType
@@ -65,9 +62,7 @@ def grouped(pairs: Iterable[tuple[Key, Value]]) -> dict[Key, list[Value]]:
     return found
 
 
-_READ: dict[str, Callable[[Any], Any]] = {
-    "datetime": moment, "date": date.fromisoformat, "bool": bool,
-}  # fmt: skip
+_READ: dict[Any, Callable[[Any], Any]] = {datetime: moment, date: date.fromisoformat, bool: bool}
 Build = Callable[[Row], Any]
 
 
@@ -77,15 +72,11 @@ def _builder(shape: type, columns: tuple[str, ...]) -> Build:
 
     A part whose columns are all NULL is None where its field may be.
     """
-    kinds = {field.name: str(field.type) for field in fields(shape)}
+    kinds = get_type_hints(shape)
     whole = [place for place, column in enumerate(columns) if "." not in column]
     names = [columns[place] for place in whole]
-    reads = [
-        (name, read)
-        for name in names
-        if (read := _READ.get(kinds[name].removesuffix(" | None"))) is not None
-    ]
-    parts = _parts(shape, columns)
+    reads = [(name, read) for name in names if (read := _READ.get(bare(kinds[name]))) is not None]
+    parts = _parts(kinds, columns)
 
     def build(row: Row) -> Any:
         values = dict(zip(names, [row[place] for place in whole], strict=True))
@@ -101,20 +92,25 @@ def _builder(shape: type, columns: tuple[str, ...]) -> Build:
     return build
 
 
-def _parts(shape: type, columns: tuple[str, ...]) -> list[tuple[str, tuple[int, ...], bool, Build]]:
+def _parts(
+    hints: Mapping[str, Any], columns: tuple[str, ...]
+) -> list[tuple[str, tuple[int, ...], bool, Build]]:
     """The fields that are shapes of their own: name, places of the columns, may be None, maker."""
-    places: dict[str, list[int]] = {}
-    for place, column in enumerate(columns):
-        if "." in column:
-            places.setdefault(column.split(".", 1)[0], []).append(place)
-    hints = get_type_hints(shape) if places else {}
+    places = grouped(
+        (column.split(".", 1)[0], place) for place, column in enumerate(columns) if "." in column
+    )
     found = []
     for name, mine in places.items():
-        options = [each for each in get_args(hints[name]) if each is not NoneType]
-        inner = options[0] if options else hints[name]
+        inner = bare(hints[name])
         below = tuple(columns[place].split(".", 1)[1] for place in mine)
-        found.append((name, tuple(mine), bool(options), _builder(inner, below)))
+        found.append((name, tuple(mine), inner is not hints[name], _builder(inner, below)))
     return found
+
+
+def bare(hint: Any) -> Any:
+    """A type without the None that it may be."""
+    options = [each for each in get_args(hint) if each is not NoneType]
+    return options[0] if NoneType in get_args(hint) else hint
 
 
 class Rows:

@@ -7,8 +7,6 @@ leaves it as it is and reads the words themselves; the next act with words on on
 catches up.
 """
 
-from __future__ import annotations
-
 import sqlite3
 from contextlib import closing
 from pathlib import Path

@@ -1,7 +1,5 @@
 """What a chart shows of its points: a scale for its rows, and no more of them than cells."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from itertools import groupby

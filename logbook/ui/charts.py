@@ -5,8 +5,6 @@ is cleared before and after. It ends the process on a number that is not finite,
 out first. Without plotext, which some small machines lack, a sentence stands where the chart would.
 """
 
-from __future__ import annotations
-
 import math
 import os
 import re

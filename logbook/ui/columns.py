@@ -1,7 +1,5 @@
 """Text in columns, measured in terminal cells: wide letters and emoji take two."""
 
-from __future__ import annotations
-
 from rich.cells import cell_len
 from textual.content import Content
 

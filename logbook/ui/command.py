@@ -1,7 +1,5 @@
 """A command: what can be asked for by a key, and how keys are written."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 

@@ -4,8 +4,6 @@ A key does the same on every screen. Keys are plain letters, digits, Enter, Spac
 F2–F10, which multiplexers, flow control and old terminals leave alone.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace

@@ -6,8 +6,6 @@ keeps it. That app holds a lock while it lives, which ends with it however it en
 offered to another app on the same book when its own is gone, and never before.
 """
 
-from __future__ import annotations
-
 import fcntl
 import hashlib
 import json

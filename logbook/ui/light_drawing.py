@@ -4,8 +4,6 @@ Pure: takes spots and the room on the screen. The back row is on top, the front 
 stands before the shelf.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from logbook.growing.room.light import DEPTHS, Grid, Spot

@@ -1,7 +1,5 @@
 """Colours: blue is calm, orange wants you, grey is past. Never hue alone: a word goes with it."""
 
-from __future__ import annotations
-
 from typing import Any
 
 from textual.theme import Theme

@@ -1,7 +1,5 @@
 """The list of all commands: found by their words and by what they do, the screen's own first."""
 
-from __future__ import annotations
-
 from functools import partial
 
 from textual.app import SystemCommand

@@ -1,7 +1,5 @@
 """The racks as a drawing in cells of the terminal: what stands where, where the cursor can go."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest

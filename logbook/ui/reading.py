@@ -4,8 +4,6 @@ It knows what the chapters use and no more: headings, paragraphs, lists of one l
 and inside a line `code`, **strong** and *stressed* words.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass

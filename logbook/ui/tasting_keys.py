@@ -1,7 +1,5 @@
 """Tasting the arms of a trial: blind codes, one taster's scores, who finds the odd cup."""
 
-from __future__ import annotations
-
 import asyncio
 import re
 

@@ -1,7 +1,5 @@
 """The words of the weigh-in: its roll, the sums, what is left, what is usual for a tray."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo

@@ -1,7 +1,5 @@
 """The page of a tray or a batch: facts, what happened, a line called now, and what will happen."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable, Sequence
 from datetime import date, datetime
 

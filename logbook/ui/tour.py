@@ -1,7 +1,5 @@
 """A tour of one minute: a sentence on each screen, and the key that leads to the next."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass

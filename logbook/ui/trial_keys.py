@@ -1,7 +1,5 @@
 """Keys of a trial's page: sow it, take trays in or leave them out, say what counts, decide."""
 
-from __future__ import annotations
-
 import asyncio
 from dataclasses import replace
 from datetime import datetime

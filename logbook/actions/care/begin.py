@@ -1,7 +1,5 @@
 """Making a new book."""
 
-from __future__ import annotations
-
 import os
 from contextlib import suppress
 from dataclasses import dataclass, replace

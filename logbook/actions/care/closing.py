@@ -1,7 +1,5 @@
 """Closing the days that are over by a digest of what was written on them, and looking at them again."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path

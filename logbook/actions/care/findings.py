@@ -1,7 +1,5 @@
 """What a check of the book looks at, one thing each: how it is, in words, and what to do about it."""
 
-from __future__ import annotations
-
 import os
 import shlex
 import sqlite3

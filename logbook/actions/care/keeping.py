@@ -1,7 +1,5 @@
 """Making copies of the book: by hand, and one a day, of which the newest days, weeks and months stay."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection
 from dataclasses import replace
 from datetime import date

@@ -1,7 +1,5 @@
 """Going back to a copy: what it would lose, and doing it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime

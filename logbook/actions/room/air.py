@@ -1,7 +1,5 @@
 """Air at places: writing readings, and what a stretch of them means for the crops there."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta

@@ -4,8 +4,6 @@ What is held is bounded: a place and a minute take one slot however many lines c
 store is written early. Bad lines are counted, never kept.
 """
 
-from __future__ import annotations
-
 import json
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace

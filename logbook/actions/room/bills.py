@@ -1,7 +1,5 @@
 """What light costs: kWh and money by shelf, tray-day and batch, from the hours that were really lit."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta

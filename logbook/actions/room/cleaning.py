@@ -1,7 +1,5 @@
 """The record of what was cleaned, how, with what."""
 
-from __future__ import annotations
-
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import ClassVar

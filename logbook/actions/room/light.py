@@ -1,7 +1,5 @@
 """Light on shelves: what the readings of a meter mean for the crops there."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,5 @@
 """Readings that are asked about before they are written; nothing is written here."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable
 from datetime import datetime, timedelta
 from statistics import fmean

@@ -1,7 +1,5 @@
 """Power that was off in the room: writing it, and what the book has of it."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import datetime
 from typing import ClassVar

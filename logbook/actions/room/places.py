@@ -1,7 +1,5 @@
 """Places: looking at them, adding, changing and retiring them; the room itself."""
 
-from __future__ import annotations
-
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from pathlib import Path

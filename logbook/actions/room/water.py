@@ -1,7 +1,5 @@
 """Water and cleaning: pH and EC of what is given, and the record of what was cleaned, how, with what."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta

@@ -1,7 +1,5 @@
 """What lies ahead of trays if nothing else happens."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime

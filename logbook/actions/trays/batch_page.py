@@ -1,7 +1,5 @@
 """A batch's page: its trays, what happened to them, and the weights."""
 
-from __future__ import annotations
-
 import re
 
 from logbook.actions.book import Book

@@ -1,7 +1,5 @@
 """What the page of a batch shows."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import datetime
 from typing import ClassVar

@@ -1,7 +1,5 @@
 """Trays that need light and have none, as the round, the racks and what is written say it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 
 from logbook.actions.book import Book

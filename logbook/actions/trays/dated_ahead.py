@@ -1,7 +1,5 @@
 """Entries that lie ahead of now, as a clock that ran ahead leaves them: named, struck or re-dated."""
 
-from __future__ import annotations
-
 from datetime import datetime
 
 from logbook.actions.book import Book

@@ -1,7 +1,5 @@
 """Chores that are done on trays, and those that are skipped."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime
 

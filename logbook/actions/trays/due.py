@@ -1,7 +1,5 @@
 """What is or will be ready to cut, and the grams that are expected."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta

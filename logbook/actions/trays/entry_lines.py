@@ -1,7 +1,5 @@
 """Entries as they are shown: what was done or seen, in words and in numbers."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from typing import ClassVar

@@ -1,7 +1,5 @@
 """What entries say beside their kind and note: each thing that they carry, in words and in numbers."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime

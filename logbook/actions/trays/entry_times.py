@@ -1,7 +1,5 @@
 """When an entry can have happened, by what else its trays went through."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from datetime import datetime
 

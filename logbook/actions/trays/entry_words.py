@@ -1,7 +1,5 @@
 """What entries are called: by their kind, and changes between stages by all that they ask of the hands."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping, Sequence
 
 from logbook.actions.reading import Reading

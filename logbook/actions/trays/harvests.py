@@ -1,7 +1,5 @@
 """Harvests from before the book began: batches, trays and weights of the past, in one act."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass

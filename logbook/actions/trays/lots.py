@@ -1,7 +1,5 @@
 """Seed lots: what was sown from one, and where all of it is now; the way of a recall."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,5 @@
 """Moves and discards: where trays go."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Sequence
 from datetime import datetime

@@ -1,7 +1,5 @@
 """The trays that names mean: "23", "23@2027-03-07", "b12". The one place that says so."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime

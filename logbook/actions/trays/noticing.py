@@ -1,7 +1,5 @@
 """Looks and jots: what was seen, and what somebody wants remembered."""
 
-from __future__ import annotations
-
 from dataclasses import asdict, replace
 from datetime import datetime
 

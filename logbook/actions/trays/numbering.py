@@ -1,7 +1,5 @@
 """Numbers for new trays."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 

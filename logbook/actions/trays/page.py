@@ -1,7 +1,5 @@
 """A day's page, and a search. Nothing is written."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from datetime import date
 

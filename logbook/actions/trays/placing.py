@@ -1,7 +1,5 @@
 """Where trays are put: the free slots that they find, and the rows that say so."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from logbook.actions.reading import Reading

@@ -1,7 +1,5 @@
 """What the racks show: racks, shelves, trays."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import ClassVar
 

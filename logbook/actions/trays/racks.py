@@ -1,7 +1,5 @@
 """The racks with the trays in their slots."""
 
-from __future__ import annotations
-
 from logbook.actions.book import Book
 from logbook.actions.trays.dark import in_the_dark
 from logbook.actions.trays.rack_views import Racks, RackShelf, RackTray, RackView

@@ -1,7 +1,5 @@
 """The entry in another's place: what it says differently, and how each kind is written anew."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from datetime import datetime

@@ -1,7 +1,5 @@
 """Replacing: a wrong entry is struck and the right one written in its place, in one act."""
 
-from __future__ import annotations
-
 from logbook.actions.book import Book
 from logbook.actions.trays import replacement as others
 from logbook.actions.trays.done import Done, done_of

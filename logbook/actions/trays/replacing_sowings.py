@@ -1,7 +1,5 @@
 """Moves, sowings and plans in another's place: where the trays stand, and of which batch they are."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 

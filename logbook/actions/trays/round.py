@@ -1,7 +1,5 @@
 """The round, as it is shown. Nothing is written."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 

@@ -1,7 +1,5 @@
 """A sowing in words, before it is written."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from datetime import datetime, timedelta
 

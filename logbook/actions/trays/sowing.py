@@ -1,7 +1,5 @@
 """Sowing a batch, now, in the past or planned ahead."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta

@@ -1,7 +1,5 @@
 """Changes between stages, written as they were when they happened."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime

@@ -3,8 +3,6 @@
 Undo strikes one's own newest act, redo strikes such an undo.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import timedelta

@@ -1,7 +1,5 @@
 """The weigh-in as it stands: what is left to cut, what was cut today, and how the batches did."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta

@@ -1,7 +1,5 @@
 """A tray's time line: what happened, and what will."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import ClassVar
 

@@ -1,7 +1,5 @@
 """Weigh-in: cut weights, one tray or several together."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime

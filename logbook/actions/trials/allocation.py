@@ -1,7 +1,5 @@
 """Where the trays of a trial's sowing stand, and whether its shelves have room for them."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 

@@ -1,7 +1,5 @@
 """Judging a trial of the book: all that is known of it is gathered in one reading, then judged."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Sequence
 
 from logbook.actions.book import Book

@@ -1,7 +1,5 @@
 """The trays of a trial: sowing its arms, taking trays in that stand already, leaving some out."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta

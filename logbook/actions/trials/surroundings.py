@@ -1,7 +1,5 @@
 """What a trial's trays had of light, air and electricity, from what the room's entries say."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from functools import cache

@@ -1,7 +1,5 @@
 """Tasting a trial's arms blind: codes, an order for each taster, answers, triangle tests."""
 
-from __future__ import annotations
-
 import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """A trial in plain lines, the same for the command line and the screen."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from logbook.actions.trials.allocation import listed_numbers

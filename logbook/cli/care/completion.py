@@ -1,7 +1,5 @@
 """Completion of commands in bash, zsh and fish."""
 
-from __future__ import annotations
-
 import click
 from click.shell_completion import BashComplete, FishComplete, get_completion_class
 

@@ -1,7 +1,5 @@
 """The commands about the book as a whole: begin, demo, completion."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import click

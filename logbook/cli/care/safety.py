@@ -1,7 +1,5 @@
 """The commands that look after the book: copy, restore, check."""
 
-from __future__ import annotations
-
 import os
 import sys
 from collections.abc import Iterator, Sequence

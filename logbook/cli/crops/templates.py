@@ -1,7 +1,5 @@
 """`logbook templates`: list, show, put, copy and retire crop templates."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """`logbook reckon luck`: how far batches and trays differ, without a book."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.cli.printing import answers, tell

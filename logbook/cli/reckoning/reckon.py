@@ -1,7 +1,5 @@
 """`logbook reckon`: the calculators. Nothing is written and no book is needed."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.cli.lazy import LazyGroup

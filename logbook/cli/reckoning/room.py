@@ -4,8 +4,6 @@ Their answers put together values from several rules of the trade. `reckoned` ma
 numbers are not measured: JSON gives them to six figures.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar

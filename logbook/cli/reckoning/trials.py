@@ -1,7 +1,5 @@
 """`logbook reckon compare`, `replicates`, `triangle` and `ranks`: trials without a book."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """`logbook air`: temperature and humidity, by hand or from a feed."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.actions.book import Book

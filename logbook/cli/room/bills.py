@@ -1,7 +1,5 @@
 """`logbook bills`: what light costs."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.actions.book import Book

@@ -1,7 +1,5 @@
 """`logbook tariff` and `circuit`: what electricity costs, and what carries it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 

@@ -1,7 +1,5 @@
 """`logbook cleaning`: what was cleaned, how and with what."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 import click

@@ -1,7 +1,5 @@
 """`logbook lamps`, `tariff`, `circuit` and `bills`: what hangs there, what it costs, what carries it."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.actions.book import Book

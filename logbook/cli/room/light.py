@@ -1,7 +1,5 @@
 """`logbook light`: readings of a shelf and what they mean."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 from itertools import product

@@ -1,7 +1,5 @@
 """`logbook outage`: when the power was off."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.actions.book import Book

@@ -1,7 +1,5 @@
 """`logbook places` and `room`: racks and shelves, and the room itself."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.actions.book import Book

@@ -1,7 +1,5 @@
 """`logbook room`: the room itself."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.actions.book import Book

@@ -1,7 +1,5 @@
 """`logbook water` and `logbook cleaning`: pH and EC, and the cleaning record."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 import click

@@ -1,7 +1,5 @@
 """The round in one line, for the banner of a login."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 

@@ -1,7 +1,5 @@
 """`logbook due`: what is or will be ready to cut."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 import click

@@ -1,7 +1,5 @@
 """`logbook lot`: what was sown from a seed lot, and where it is now."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 import click

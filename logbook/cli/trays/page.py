@@ -1,7 +1,5 @@
 """`logbook page` and `logbook search`: entries of a day, or with a word in them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import chain
 

@@ -1,7 +1,5 @@
 """`logbook racks`: what stands on each shelf, and what it waits for."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 import click

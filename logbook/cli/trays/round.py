@@ -1,7 +1,5 @@
 """`logbook round`: what every tray needs, in walking order."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 import click

@@ -1,7 +1,5 @@
 """`logbook tray`, `batch` and `racks`: what grows, one by one and on its shelves."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 import click

@@ -1,7 +1,5 @@
 """`logbook trial`: side-by-side comparisons kept in the book."""
 
-from __future__ import annotations
-
 import click
 
 from logbook.cli.lazy import LazyGroup

@@ -1,7 +1,5 @@
 """How much of a seed lot comes up, held against the standard of its kind."""
 
-from __future__ import annotations
-
 import re
 
 from logbook.growing.measures import number_words

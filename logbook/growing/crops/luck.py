@@ -6,8 +6,6 @@ from a few of them, so every share that it may be is kept with its probability (
 times a prior), instead of the likeliest alone.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

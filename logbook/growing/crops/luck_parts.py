@@ -1,7 +1,5 @@
 """The parts of luck in weights by batch, without a book."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Seed lots: as they are written, several with the grams of each, and which are spelled alike."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace

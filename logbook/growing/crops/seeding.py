@@ -1,7 +1,5 @@
 """How much seed: from density, tray, weight of a thousand, purity and germination."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from logbook.growing.measures import number_words

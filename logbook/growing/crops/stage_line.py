@@ -5,8 +5,6 @@ last stage may go without one), open, lid or weight, dark or lit, mist, top or b
 day, look with times a day. Commas may be left out.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any
 

@@ -1,7 +1,5 @@
 """Reading a stage from the line that was typed."""
 
-from __future__ import annotations
-
 import re
 from typing import Any
 

@@ -5,8 +5,6 @@ what a room's own trays show. Buckwheat is left out on purpose: large amounts of
 make skin burn in the sun. What must not be eaten at all is in growing.crops.unsafe.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked

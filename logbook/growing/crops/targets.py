@@ -1,7 +1,5 @@
 """What a crop template wants of light, air and water."""
 
-from __future__ import annotations
-
 from logbook.growing import quantities
 from logbook.growing.bands import Band
 from logbook.growing.crops.template_fields import Record, record, told

@@ -1,7 +1,5 @@
 """What differs between two versions of a crop template, in words."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import zip_longest
 

@@ -1,7 +1,5 @@
 """A crop template as a mapping, which a TOML file and JSON hold, and as lines for reading."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Any
 

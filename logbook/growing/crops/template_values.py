@@ -1,7 +1,5 @@
 """The kinds of values that a crop template holds: how each is read, written, checked and kept."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence

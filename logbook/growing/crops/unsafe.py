@@ -1,7 +1,5 @@
 """Species whose seedlings must not be eaten, by the names under which their seed is sold."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from logbook.text import Refused, fold

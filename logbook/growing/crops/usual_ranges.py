@@ -1,7 +1,5 @@
 """Growers' usual ranges, crop by crop, from memory: a 10 × 20 in tray."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 
 from logbook.growing.bands import Band

@@ -7,8 +7,6 @@ Over time a reading holds until the next one of its place, but never longer than
 no reading covers is counted as unknown, never guessed.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Callable, Iterator, Sequence

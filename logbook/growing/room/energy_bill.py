@@ -1,7 +1,5 @@
 """What some watts cost over the hours in which they were drawn."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from datetime import UTC, datetime, tzinfo

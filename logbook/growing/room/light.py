@@ -4,8 +4,6 @@ Daily light integral (DLI) [mol m⁻² d⁻¹] = PPFD [µmol m⁻² s⁻¹] × l
 Purdue Extension HO-238-W). Light is never scaled by distance to the lamp: re-measure.
 """
 
-from __future__ import annotations
-
 import math
 import re
 import statistics

@@ -1,7 +1,5 @@
 """A reading far from those before it, or from what crops want: it is asked about once."""
 
-from __future__ import annotations
-
 import statistics
 from collections.abc import Collection
 

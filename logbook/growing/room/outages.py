@@ -1,7 +1,5 @@
 """Times in which the power was off: read as they are said, and taken from what was lit."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable
 from datetime import datetime, timedelta

@@ -1,7 +1,5 @@
 """Places: rooms, racks, shelves and their slots, in walking order."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

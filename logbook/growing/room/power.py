@@ -5,8 +5,6 @@ carry for hours: in US practice (NEC 210.19(A), 210.20(A)) a continuous load, 3 
 most 80 %. Other countries differ, so this is a caution and never a ruling.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import KW_ONLY, dataclass

@@ -1,7 +1,5 @@
 """Products for cleaning and soaking, and what to mind with each."""
 
-from __future__ import annotations
-
 import re
 from typing import Literal
 

@@ -1,7 +1,5 @@
 """What was cleaned or soaked, and with what."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from logbook.growing.room.products import cautions, product_kind

@@ -3,8 +3,6 @@
 C₁V₁ = C₂V₂. Strengths are percent weight in volume: 1 % is 10 g in a litre, 10,000 ppm.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from logbook.growing.measures import Units, number_words, volume_words

@@ -1,7 +1,5 @@
 """What electricity costs: tariffs by the date from which they hold, with hours at another price."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta, tzinfo

@@ -1,7 +1,5 @@
 """Water for trays: pH, EC and amount, as people write them and against what a template wants."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import ClassVar, Literal

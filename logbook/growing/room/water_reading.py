@@ -1,7 +1,5 @@
 """Reading what was measured or given of water, as people write it."""
 
-from __future__ import annotations
-
 import re
 from datetime import datetime
 from zoneinfo import ZoneInfo

@@ -1,7 +1,5 @@
 """Chores: what falls due on trays, what they are called, and when daily ones come round."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta

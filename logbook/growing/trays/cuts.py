@@ -1,7 +1,5 @@
 """Harvests of a tray: its first cutting and what grew again, each in one cut or in several."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 

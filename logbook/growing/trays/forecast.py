@@ -1,7 +1,5 @@
 """What will happen to a tray: its changes, its cut window, and the chores of a day."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta

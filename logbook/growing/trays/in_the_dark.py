@@ -1,7 +1,5 @@
 """Trays that need light on a shelf whose lamps are off."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import ClassVar

@@ -4,8 +4,6 @@ What happened beats what was planned: a tray is in the stage that its last recor
 in, and every later time follows from there.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta

@@ -1,7 +1,5 @@
 """A look at a tray: what can be said of it, and what follows from it."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Literal, get_args

@@ -1,7 +1,5 @@
 """The round: the chores of a day in the order in which the grower walks past the trays."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """A soak: what was said of it at the sowing, and how it compares with the template's."""
 
-from __future__ import annotations
-
 from datetime import datetime, timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo

@@ -1,7 +1,5 @@
 """Where a tray stood, and whether its stage wanted light: stretch by stretch of its life."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime

@@ -1,7 +1,5 @@
 """What is typed at the weigh-in: a tray, its grams, Enter."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from datetime import datetime

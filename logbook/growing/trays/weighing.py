@@ -1,7 +1,5 @@
 """Cut weights: what is impossible, what deserves a question, and how a shared weight is split."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable
 from datetime import datetime

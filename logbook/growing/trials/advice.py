@@ -1,7 +1,5 @@
 """What a grower may make of a trial: one plain paragraph, only as strong as the evidence."""
 
-from __future__ import annotations
-
 from logbook.growing.measures import number_words
 from logbook.growing.trials.confounders import Confounders
 from logbook.growing.trials.criteria import Priorities

@@ -4,8 +4,6 @@ A weight of 0 g is kept apart from a missing one: the tray was there and gave no
 enters a mean, because a dead tray is not a light tray; both are counted and said.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

@@ -8,8 +8,6 @@ compared, so that the error is how the arms' differences vary from block to bloc
 block-by-arm mean square, ibid. ch. 3): what holds on these shelves only is not taken for more.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product

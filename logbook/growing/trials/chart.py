@@ -1,7 +1,5 @@
 """A trial's weights as a chart of plain text: one line for each arm, one dot for each tray."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -5,8 +5,6 @@ A fact that differs between arms could explain part of a gap; two facts that alw
 cannot be told apart; a tray without a record is named, because silence is not likeness.
 """
 
-from __future__ import annotations
-
 import math
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence

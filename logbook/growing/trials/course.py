@@ -9,8 +9,6 @@ and must show more: about 1 % keeps ten looks to 5 % (Pocock 1977, Group sequent
 design and analysis of clinical trials, Biometrika 64:191–199: 0.0106).
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import tzinfo

@@ -5,8 +5,6 @@ weight. A criterion in which no difference is shown gives every arm the same, be
 chance would make chance decide.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Mapping, Sequence

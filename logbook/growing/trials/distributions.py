@@ -4,8 +4,6 @@ The studentized range is integrated here with scipy's normal and gamma functions
 own routine takes about 0.1 s for one critical value and a table of pairs needs many.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Collection
 from functools import cache

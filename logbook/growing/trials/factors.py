@@ -1,7 +1,5 @@
 """The one thing that differs between the arms of a trial, and what it does to a crop template."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

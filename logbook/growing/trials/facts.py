@@ -1,7 +1,5 @@
 """The facts of a trial's trays that likeness compares: one line each, so that more are easy."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace

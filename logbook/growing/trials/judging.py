@@ -1,7 +1,5 @@
 """Judging a trial: from its trays to one result that a screen, a command and a file can show."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,5 @@
 """What the book keeps of a trial: its set-up, its trays, what was said and decided."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import ClassVar

@@ -5,8 +5,6 @@ random.shuffle: Python promises the same numbers for a seed in every version onl
 random.random(), and a layout must be drawn again years later, exactly.
 """
 
-from __future__ import annotations
-
 import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """What is measured of a trial besides grams, judged like grams: height, and days to the cut."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 

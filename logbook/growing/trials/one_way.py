@@ -6,8 +6,6 @@ Krishnamoorthy, Lu & Mathew (2007), A parametric bootstrap approach for ANOVA wi
 variances, Computational Statistics & Data Analysis 51:5731–5742 (the drawn check).
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -5,8 +5,6 @@ Journal of Educational Statistics 1:113–125) where spreads differ. Looking at 
 lone t test finds "differences" far too often; the studentized range allows for the looking.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass

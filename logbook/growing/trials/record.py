@@ -1,7 +1,5 @@
 """What the book holds of one tray of a trial, and how long it was in each stage."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field

@@ -5,8 +5,6 @@ F test falls below 5 % (noncentral F; Cohen 1988, Statistical Power Analysis, ch
 difference are in one unit, usually % of the mean tray.
 """
 
-from __future__ import annotations
-
 import math
 from bisect import bisect_left
 from collections.abc import Sequence

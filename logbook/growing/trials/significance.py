@@ -12,8 +12,6 @@ significance of the difference between two means when the population variances a
 Biometrika 29:350–362, works out such rates the same way.)
 """
 
-from __future__ import annotations
-
 from functools import lru_cache
 from typing import Any
 

@@ -1,7 +1,5 @@
 """A tasting of a trial's arms: its sheet of codes, and what the answers to it show."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Annotated, ClassVar

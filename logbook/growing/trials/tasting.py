@@ -5,8 +5,6 @@ for ranks; ISO 4120 (triangle test, from memory) for the triangle, which is the 
 right answer in three by guessing.
 """
 
-from __future__ import annotations
-
 import math
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence

@@ -26,8 +26,6 @@ one arm spreads three times as much, identical arms differ up to 7 times in 100 
 three arms of 5 trays, 11 times with six of 3; from ten trays on not. The words say so.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal

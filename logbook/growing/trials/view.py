@@ -1,7 +1,5 @@
 """Judging a trial: weights, confounders, money, tasting and criteria, in one view."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace

@@ -1,7 +1,5 @@
 """A trial's result in plain words, never stronger than its evidence and never a bare chance."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 
 from logbook.growing.measures import number_words

@@ -1,7 +1,5 @@
 """The book says of itself what its tables hold: units, zones, and which column leads where."""
 
-from __future__ import annotations
-
 import re
 import sqlite3
 from collections.abc import Iterator

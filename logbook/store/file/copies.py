@@ -1,7 +1,5 @@
 """Copies of a book: made while it is open, checked, synced, then named."""
 
-from __future__ import annotations
-
 import os
 import sqlite3
 from collections.abc import Callable, Iterator

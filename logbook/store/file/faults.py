@@ -1,7 +1,5 @@
 """What the database complains of, as sentences for the grower."""
 
-from __future__ import annotations
-
 import re
 import sqlite3
 from pathlib import Path

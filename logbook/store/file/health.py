@@ -3,8 +3,6 @@
 Nothing here writes to the book.
 """
 
-from __future__ import annotations
-
 import hashlib
 import json
 import os

@@ -1,7 +1,5 @@
 """What a killed program leaves on the disk: files and folders that are named after its process."""
 
-from __future__ import annotations
-
 import os
 import re
 import shutil

@@ -1,7 +1,5 @@
 """Copies packed with xz: as they stream, in little memory, and unpacked again to see that all is there."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from hashlib import sha256
 from importlib.util import find_spec

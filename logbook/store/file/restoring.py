@@ -1,7 +1,5 @@
 """Putting a copy back in a book's place, and what that would lose."""
 
-from __future__ import annotations
-
 import os
 import shutil
 import sqlite3

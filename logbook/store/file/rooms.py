@@ -1,7 +1,5 @@
 """Room on the disk, and whether the disk is one that a book may lie on."""
 
-from __future__ import annotations
-
 import os
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """Air readings at places, as standing entries tell them."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime

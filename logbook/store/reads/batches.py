@@ -1,7 +1,5 @@
 """Reading batches: their seed lots, their sowings, and the cuts of the past."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime

@@ -1,7 +1,5 @@
 """Reading the book's own row, its rooms and their places."""
 
-from __future__ import annotations
-
 import sqlite3
 from dataclasses import dataclass
 from datetime import datetime

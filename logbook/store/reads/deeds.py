@@ -1,7 +1,5 @@
 """Reading deeds: the standing entries that the states of trays are made of."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable
 
 from logbook.growing.kinds import KINDS

@@ -1,7 +1,5 @@
 """Reading entries with the numbers of their trays."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import datetime

@@ -1,7 +1,5 @@
 """What hangs over shelves, when and how it lights them, on which circuit, at what price; standing entries."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime

@@ -1,7 +1,5 @@
 """Reading seed lots, by the batches that were sown from them."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable
 
 from logbook.growing.crops.seed_lots import SeedLot

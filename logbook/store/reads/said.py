@@ -1,7 +1,5 @@
 """Reading what entries say beside their note: what looks saw, and where trays were put."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass, fields
 

@@ -1,7 +1,5 @@
 """What stands in the book, as pieces of SQL on rows named as they say."""
 
-from __future__ import annotations
-
 from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import TypeVar, get_type_hints

@@ -1,7 +1,5 @@
 """Reading crop templates, their versions, and what they want."""
 
-from __future__ import annotations
-
 import sqlite3
 from collections.abc import Collection
 from dataclasses import dataclass

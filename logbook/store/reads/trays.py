@@ -1,7 +1,5 @@
 """Reading trays with what their batch says of them."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Collection
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Reading trials: what stands of them. Nothing here commits."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import replace
 from datetime import datetime

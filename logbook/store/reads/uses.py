@@ -1,7 +1,5 @@
 """The solutions that were used and what was cleaned, from standing entries."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime

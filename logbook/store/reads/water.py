@@ -1,7 +1,5 @@
 """Water as it was given and measured, and the solutions that were used, from standing entries."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import datetime

@@ -1,7 +1,5 @@
 """Reading weights that were cut."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from datetime import UTC, datetime
 from functools import reduce

@@ -1,7 +1,5 @@
 """What all tables share: how constraints are named, and their two usual keys."""
 
-from __future__ import annotations
-
 from datetime import datetime
 from typing import Any, ClassVar
 

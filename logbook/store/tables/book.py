@@ -1,7 +1,5 @@
 """The book itself and its places."""
 
-from __future__ import annotations
-
 from datetime import datetime
 
 from sqlmodel import Field

@@ -1,7 +1,5 @@
 """Crop templates, their versions, stages and wishes."""
 
-from __future__ import annotations
-
 from datetime import datetime
 
 from sqlalchemy import Index

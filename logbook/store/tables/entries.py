@@ -1,7 +1,5 @@
 """The entries, the words they are found by, and what was weighed, watered and seen."""
 
-from __future__ import annotations
-
 from datetime import date, datetime
 
 from sqlalchemy import Index, false

@@ -1,7 +1,5 @@
 """Lamps, circuits, prices, light, air and cleanings, each as an entry says."""
 
-from __future__ import annotations
-
 from datetime import date, datetime
 
 from sqlalchemy import Index

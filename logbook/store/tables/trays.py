@@ -1,7 +1,5 @@
 """Batches, trays and where they stand."""
 
-from __future__ import annotations
-
 from datetime import datetime
 
 from sqlalchemy import Index

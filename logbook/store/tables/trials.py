@@ -1,7 +1,5 @@
 """Trials, their arms and trays, what was tasted and decided."""
 
-from __future__ import annotations
-
 from sqlalchemy import Index
 from sqlmodel import Field
 

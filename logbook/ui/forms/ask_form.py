@@ -1,7 +1,5 @@
 """A question of a few short lines, read together."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, TypeVar
 

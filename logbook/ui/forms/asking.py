@@ -5,8 +5,6 @@ grower went back. One that is asked by `LogScreen.ask_to_write` stays until its 
 book, so that what was typed is still there when the book cannot take it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import TypeVar
 

@@ -4,8 +4,6 @@ A subclass gives its fields, reads a preview from their values, and writes them.
 what is typed, goes from line to line, asks before leaving, and saves once.
 """
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Mapping
 from dataclasses import dataclass, field

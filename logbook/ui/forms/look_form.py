@@ -1,7 +1,5 @@
 """The form of a look: a few short lines, each of which may stay empty."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any

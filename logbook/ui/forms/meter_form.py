@@ -1,7 +1,5 @@
 """The form that follows a person round a shelf with a meter: one line, spot after spot."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from textual import on

@@ -1,7 +1,5 @@
 """The questions about lamps, tariffs and circuits."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from datetime import UTC, date, datetime, time
 from typing import Any

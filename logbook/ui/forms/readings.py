@@ -1,7 +1,5 @@
 """Entering a reading from anywhere, of what the cursor is on: light, air, water, cleaning."""
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Awaitable, Callable
 from datetime import datetime

@@ -1,7 +1,5 @@
 """Keys are taken strictly one after another, whatever line and disk do to their arrival."""
 
-from __future__ import annotations
-
 import asyncio
 import gc
 from collections.abc import Sequence

@@ -1,7 +1,5 @@
 """Signs in ASCII, for terminals that cannot show ours. Letters of people's text stay."""
 
-from __future__ import annotations
-
 from functools import lru_cache
 
 from rich.cells import cell_len

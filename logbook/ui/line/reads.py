@@ -1,7 +1,5 @@
 """Which keys came from the terminal in one read: a code reader or a lagging line sends several at once."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from textual._xterm_parser import XTermParser

@@ -1,7 +1,5 @@
 """Our signs and what stands for them in ASCII, for screens and plain commands alike."""
 
-from __future__ import annotations
-
 DOTS = {0x2800 + dots: " .:*#"[(dots.bit_count() + 1) // 2] for dots in range(256)}
 """Braille, as charts use it: by how many of its eight dots are set."""
 BOXES = dict.fromkeys(range(0x2500, 0x2580), "+") | dict.fromkeys(range(0x2580, 0x25A0), "#")

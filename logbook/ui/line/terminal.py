@@ -1,7 +1,5 @@
 """What the terminal can show, as its environment tells."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 

@@ -7,8 +7,6 @@ difference between a word and a page. Lines that moved up or down together, as t
 when one of them goes, are moved by the terminal itself.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from functools import lru_cache

@@ -4,8 +4,6 @@ A screen's class stands in the file of its name and is called by that name: tria
 TrialFormScreen of trial_form.py. It is imported when it is first shown.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import import_module

@@ -1,7 +1,5 @@
 """The lines above and below every screen: head, rule, what was said, foot."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import accumulate
 from textwrap import wrap

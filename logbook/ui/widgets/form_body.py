@@ -1,7 +1,5 @@
 """The lines of a form together: what is typed in them, what is wrong with it, where one is."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from typing import Any
 

@@ -1,7 +1,5 @@
 """The lines of a form: a label, what is typed, a hint, and below it what is wrong with it."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """One line to type into, as wide as its place whatever is typed."""
 
-from __future__ import annotations
-
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 

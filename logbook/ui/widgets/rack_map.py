@@ -1,7 +1,5 @@
 """The drawing of the racks on the screen, with a cursor that goes from slot to slot."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from rich.segment import Segment

@@ -1,7 +1,5 @@
 """The scrollbar: a thin line whose thick part shows what is in view, with or without colours."""
 
-from __future__ import annotations
-
 from rich.color import Color, ColorType
 from rich.segment import Segment, Segments
 from rich.style import Style

@@ -1,7 +1,5 @@
 """A crop template: a new version of one, a copy of one, or a new one."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any

@@ -1,7 +1,5 @@
 """Crop templates: how each crop is grown here, and what it is expected to give."""
 
-from __future__ import annotations
-
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll

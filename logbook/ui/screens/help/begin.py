@@ -1,7 +1,5 @@
 """The questions of a new book, shown when there is none."""
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Mapping
 from typing import Any

@@ -1,7 +1,5 @@
 """A chapter of the handbook, to read."""
 
-from __future__ import annotations
-
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import VerticalScroll

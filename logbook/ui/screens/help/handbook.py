@@ -1,7 +1,5 @@
 """The handbook: its chapters, by job."""
 
-from __future__ import annotations
-
 from textual.content import Content
 
 from logbook.handbook import CHAPTERS, title_of

@@ -1,7 +1,5 @@
 """Help: the keys of the screen that one came from, and what it is for."""
 
-from __future__ import annotations
-
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding

@@ -1,7 +1,5 @@
 """Air: what it is now, how it went by day and night, whether it was damp for too long; water."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import timedelta

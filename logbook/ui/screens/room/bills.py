@@ -1,7 +1,5 @@
 """Lamps and bills: what hangs where, what it costs, what it gave, and what the circuits carry."""
 
-from __future__ import annotations
-
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content

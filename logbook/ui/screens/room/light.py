@@ -1,7 +1,5 @@
 """Light on the shelves: what the meter said, what it means for the crops, and how it fades."""
 
-from __future__ import annotations
-
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll

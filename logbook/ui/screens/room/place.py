@@ -1,7 +1,5 @@
 """A room, rack or shelf: adding one, or changing one."""
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Places: racks and shelves in walking order, with their slots and lamp hours."""
 
-from __future__ import annotations
-
 from textual import work
 from textual.content import Content
 

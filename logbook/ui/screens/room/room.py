@@ -1,7 +1,5 @@
 """The room itself: its name, units, the number of the sowing day and the hours of its day."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Any
 

@@ -1,7 +1,5 @@
 """A batch's page: its trays as they stand, the weights, and one time line for all of them."""
 
-from __future__ import annotations
-
 from textual import work
 from textual.content import Content
 

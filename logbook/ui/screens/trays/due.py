@@ -1,7 +1,5 @@
 """Due: trays to cut today and in the days ahead, with the grams to expect."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date, timedelta
 

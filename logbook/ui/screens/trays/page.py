@@ -1,7 +1,5 @@
 """The page: a day's entries, or those whose notes hold what was searched for."""
 
-from __future__ import annotations
-
 import asyncio
 import re
 from dataclasses import dataclass, replace

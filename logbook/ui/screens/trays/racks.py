@@ -1,7 +1,5 @@
 """The racks: every shelf with the trays in their slots, to walk through with the arrow keys."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 from textual import on, work

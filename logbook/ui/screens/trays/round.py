@@ -1,7 +1,5 @@
 """The round: what every tray needs, in the order in which one walks past."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime

@@ -1,7 +1,5 @@
 """Sowing: which crop, how many trays, where and when; what it comes to stands below."""
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Mapping
 from dataclasses import dataclass

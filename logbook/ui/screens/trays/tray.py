@@ -1,7 +1,5 @@
 """A tray's page: what it is, and its time line."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from textual import work

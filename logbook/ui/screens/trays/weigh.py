@@ -1,7 +1,5 @@
 """The weigh-in: a till. Tray number, grams, Enter, next."""
 
-from __future__ import annotations
-
 import asyncio
 from dataclasses import replace
 from datetime import datetime

@@ -1,7 +1,5 @@
 """One trial: its arms as dots on a scale of grams, what they can say, and its trays."""
 
-from __future__ import annotations
-
 from textual import work
 from textual.content import Content
 

@@ -1,7 +1,5 @@
 """Setting a trial up: the question, the one thing that differs, its arms, how many trays."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any

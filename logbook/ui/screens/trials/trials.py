@@ -1,7 +1,5 @@
 """The trials: what is compared side by side, and how far each has come."""
 
-from __future__ import annotations
-
 from textual import work
 from textual.content import Content
 
