@@ -1,7 +1,8 @@
 """An act: what one press of a key or one command writes, in one transaction."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
+from typing import Any
 
 from sqlmodel import Session
 
@@ -15,7 +16,7 @@ from logbook.store.reads.deeds import read_newest
 from logbook.store.reads.lamps import first_hours, last_hours
 from logbook.store.reads.trays import numbers_twice
 from logbook.store.search import keep_words
-from logbook.store.tables import EntryRow, EntryTrayRow, PlaceRow, TrayRow, added
+from logbook.store.tables import EntryRow, EntryTrayRow, PlaceRow, Table, TrayRow, added
 from logbook.text import Refused, clean_note
 
 LONGEST_AGO = timedelta(days=366 * 2)
@@ -81,6 +82,15 @@ class Act:
         self.session.add_all(EntryTrayRow(entry_id=entry, tray_id=tray) for tray in ids)
         self._touched.update(ids)
         return entry
+
+    def put(
+        self, table: str, entry: int, rows: Iterable[Mapping[str, Any]] = ({},), **each: Any
+    ) -> None:
+        """Write what an entry says in a narrow table: rows by their columns, `each` with these too."""
+        said = [{"entry_id": entry, **each, **row} for row in rows]
+        if said:
+            self.session.flush()
+            self.session.execute(Table.metadata.tables[table].insert(), said)
 
     def _told(self, at: datetime | None) -> datetime:
         """When an entry says that it happened: a clock in doubt changes no time, not its own."""

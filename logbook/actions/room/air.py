@@ -33,14 +33,12 @@ def write_air(
     at: datetime | None = None, note: str = "",
 ) -> Done:  # fmt: skip
     """Write temperature (°C) and humidity (%) at a place, or of the room; say what they mean."""
-    from logbook.store.tables import AirReadingRow
-
     with book.writing() as act:
         when = act.moment(at, "An air reading")
         reading = airs.AirReading(when, celsius, humidity, still)
         spot = room_or(place, act.reading.places)
         entry = act.entry("air", (), when, note=note, place=spot.id)
-        act.session.add(AirReadingRow(entry_id=entry, place_id=spot.id, **asdict(reading)))
+        act.put("air_reading", entry, place_id=spot.id, **asdict(reading))
         done = done_of(act, f"air, {spot.path}: {reading.words(book.units)}", ())
     caution = air_at(book, spot.path, hours=24).caution
     return replace(done, notices=(caution.words,) if caution else ())

@@ -109,10 +109,6 @@ class Feed:
 
     def write(self) -> int:
         """Write what is held as one entry; returns how many readings. If Refused, it stays held."""
-        from sqlalchemy import insert
-
-        from logbook.store.tables import AirReadingRow
-
         if not self._held:
             return 0
         held = dict(self._held)
@@ -121,13 +117,8 @@ class Feed:
             newest = max(one.at for one in held.values())
             one_place = next(iter(places)) if len(places) == 1 else None
             entry = act.entry("air", (), min(newest, act.now), chore=FEED, place=one_place)
-            act.session.execute(
-                insert(AirReadingRow),
-                [
-                    {"entry_id": entry, "place_id": place, **asdict(one.mean)}
-                    for (place, _), one in sorted(held.items())
-                ],
-            )
+            means = ((place, asdict(one.mean)) for (place, _), one in sorted(held.items()))
+            act.put("air_reading", entry, ({"place_id": place, **mean} for place, mean in means))
         self._held.clear()
         self.written += len(held)
         self.entries += 1

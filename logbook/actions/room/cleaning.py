@@ -24,8 +24,6 @@ class UseDraft(Use):
 
 def use_solution(book: Book, draft: UseDraft) -> Done:
     """Write that something was cleaned or a solution used; its cautions come back as notices."""
-    from logbook.store.tables import SolutionUseRow
-
     used = Use(
         clean_name(draft.purpose, "purpose (what was cleaned or soaked)"),
         clean_name(draft.method, "method (how it was done)"),
@@ -37,7 +35,7 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
         when = act.moment(draft.at, "A cleaning")
         spot = act.reading.places.find(draft.place).id if draft.place else None
         entry = act.entry("clean", (), when, note=draft.note, place=spot)
-        act.session.add(SolutionUseRow(entry_id=entry, **asdict(used)))
+        act.put("solution_use", entry, **asdict(used))
         poured = [made.words(book.units)] if made else []
         return done_of(act, f"cleaned: {used.what}", (), [*poured, *used.cautions])
 

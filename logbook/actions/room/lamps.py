@@ -36,8 +36,6 @@ def shelf_named(path: str, places: Places) -> Place:
 
 def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = None) -> Done:
     """Write which lamps hang over the shelves of a place, from a moment on; 0 lamps take them off."""
-    from logbook.store.tables import LampSetRow
-
     with book.writing() as act:
         when = act.moment(at, "Hanging lamps")
         reading = act.reading
@@ -51,7 +49,7 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
                 raise Refused(f"No lamps hang over {place}.")
         for shelf in shelves:
             entry = act.entry("lamps", (), when, place=shelf.id)
-            act.session.add(LampSetRow(entry_id=entry, **asdict(lamps)))
+            act.put("lamp_set", entry, **asdict(lamps))
         paths = listed([shelf.path for shelf in shelves])
         notices = [
             f"{shelf.path} has no lamp hours yet: {Way.CHANGE_PLACE} gives it some."
@@ -66,22 +64,16 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
 
 def set_tariff(book: Book, tariff: Tariff) -> Done:
     """Write a price per kWh from a day on; a second one for the same day takes its place."""
-    from logbook.store.tables import TariffHoursRow, TariffRow
-
     with book.writing() as act:
         again = any(one.since == tariff.since for one in reads.read_tariffs(act.reading))
         entry = act.entry("tariff", ())
-        act.session.add(
-            TariffRow(entry_id=entry, since=tariff.since, per_kwh=f"{tariff.per_kwh:f}")
+        act.put("tariff", entry, since=tariff.since, per_kwh=f"{tariff.per_kwh:f}")
+        others = (
+            {"position": position, "per_kwh": f"{each.per_kwh:f}", "starts": on, "ends": off}
+            for position, each in enumerate(tariff.others)
+            for on, off in ((each.hours.on, each.hours.off),)
         )
-        act.session.flush()
-        act.session.add_all(
-            TariffHoursRow(
-                entry_id=entry, position=position, per_kwh=f"{other.per_kwh:f}",
-                starts=other.hours.on, ends=other.hours.off,
-            )
-            for position, other in enumerate(tariff.others)
-        )  # fmt: skip
+        act.put("tariff_hours", entry, others)
         money = act.reading.about.money
         notices = [f"It replaces the one from {tariff.since}."] if again else []
         notices += filter(None, (money.unset_words,))
@@ -171,13 +163,10 @@ def remove_circuit(book: Book, name: str) -> Done:
 def _write_circuit(
     act: Act, circuit: Circuit, shelves: Sequence[int], *, gone: bool = False
 ) -> None:
-    from logbook.store.tables import CircuitRow, CircuitShelfRow
-
     entry = act.entry("circuit", ())
     said = {each.name: getattr(circuit, each.name) for each in fields(Circuit)}
-    act.session.add(CircuitRow(entry_id=entry, name_key=fold(circuit.name), gone=gone, **said))
-    act.session.flush()
-    act.session.add_all(CircuitShelfRow(entry_id=entry, place_id=shelf) for shelf in shelves)
+    act.put("circuit", entry, name_key=fold(circuit.name), gone=gone, **said)
+    act.put("circuit_shelf", entry, ({"place_id": shelf} for shelf in shelves))
 
 
 @dataclass(frozen=True, slots=True)

@@ -232,8 +232,6 @@ class SurveyDraft:
 
 def write_survey(book: Book, draft: SurveyDraft) -> Done:
     """Write a survey of a shelf and say what it comes to, or raise Refused."""
-    from logbook.store.tables import LightSpotRow, LightSurveyRow
-
     kind = lights.lamp_kind(draft.lux_lamp) if draft.lux_lamp else None
     spots = draft.spots
     if kind is not None:
@@ -246,20 +244,16 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
         when = act.moment(draft.at, "A light reading")
         shelf = shelf_named(draft.place, act.reading.places)
         entry = act.entry("light", (), when, note=draft.note, place=shelf.id)
-        act.session.add(
-            LightSurveyRow(
-                entry_id=entry, spot_rows=draft.grid.rows, spot_columns=draft.grid.columns,
-                height_mm=draft.height_mm, lux_lamp=kind.name if kind else "",
-            )
+        act.put(
+            "light_survey", entry, spot_rows=draft.grid.rows, spot_columns=draft.grid.columns,
+            height_mm=draft.height_mm, lux_lamp=kind.name if kind else "",
         )  # fmt: skip
-        act.session.flush()
-        act.session.add_all(
-            LightSpotRow(
-                entry_id=entry, spot_row=spot.row, spot_column=spot.column, ppfd=spot.ppfd,
-                lux=measured.ppfd if kind else None,
-            )
+        read = (
+            {"spot_row": spot.row, "spot_column": spot.column, "ppfd": spot.ppfd,
+             "lux": measured.ppfd if kind else None}
             for spot, measured in zip(spots, draft.spots, strict=True)
         )  # fmt: skip
+        act.put("light_spot", entry, read)
         done = f"light on {shelf.path}: mean {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
         view = shelves_lit(act.reading, [shelf])[0]
         notices = [lights.guessed(even.mean, kind).words] if kind else []

@@ -45,8 +45,6 @@ def write_outage(
     book: Book, start: datetime, end: datetime | None = None, place: str = "", note: str = ""
 ) -> Done:
     """Write that the power was off, no lamp lit, from start to end (now), at a place or in all."""
-    from logbook.store.tables import OutageRow
-
     with book.writing() as act:
         reading = act.reading
         found = reading.places.find(place) if place else reading.places.by_id[reading.about.room]
@@ -64,7 +62,7 @@ def write_outage(
         lost = [lit for past in pasts if (lit := seconds_of(past.lit(start, end)) / 3600)]
         again = any(low < end and start < high for past in pasts for low, high in past.outages)
         entry = act.entry("outage", (), start, place=found.id, note=note)
-        act.session.add(OutageRow(entry_id=entry, until=end))
+        act.put("outage", entry, until=end)
         notices = []
         if lost:
             shelves, most = plural(len(lost), "shelf", "shelves"), hours_words(max(lost))

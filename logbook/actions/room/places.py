@@ -119,8 +119,6 @@ def change_place(
     New lamp hours are written as an entry: they hold from `hours_since` on, or from now. Raises
     Refused for fewer slots than trays stand on it, and as add_place() does.
     """
-    from logbook.store.tables import LampHoursRow
-
     draft = _checked(draft)
     with book.writing() as act:
         reading = act.reading
@@ -144,7 +142,7 @@ def change_place(
                 since = act.moment(hours_since, "New lamp hours")
                 entry = act.entry("hours", (), since, place=place.id)
                 hold = {"lamp_on": draft.lamp_on, "lamp_off": draft.lamp_off}
-                act.session.add(LampHoursRow(entry_id=entry, was_on=was[0], was_off=was[1], **hold))
+                act.put("lamp_hours", entry, [hold], was_on=was[0], was_off=was[1])
         if draft.position is not None:
             row.position = draft.position
         after = act.reading.places.by_id[place.id]

@@ -21,8 +21,6 @@ def measure_water(
     at: datetime | None = None, note: str = "",
 ) -> Done:  # fmt: skip
     """Write a pH or EC that was measured: of the water for some trays, at a place, or in the tank."""
-    from logbook.store.tables import WateringRow
-
     if reading.ph is None and reading.ec is None:
         raise Refused("Give the pH or the EC that was measured, like pH 6.1 or EC 1.2.")
     with book.writing() as act:
@@ -32,9 +30,7 @@ def measure_water(
         spot = act.reading.places.find(place).id if place else None
         ids = [known.id for known in trays]
         entry = act.entry("measure", ids, when, note=note, place=spot)
-        act.session.add(
-            WateringRow(entry_id=entry, amount_ml=reading.millilitres, ph=reading.ph, ec=reading.ec)
-        )
+        act.put("watering", entry, amount_ml=reading.millilitres, ph=reading.ph, ec=reading.ec)
         where = numbers_words(numbers) or place or "the room"
         notices = out_of_band(reading, [known.template for known in trays])
         return done_of(act, f"water, {where}: {water_words(reading)}", numbers, notices)

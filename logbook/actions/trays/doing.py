@@ -24,7 +24,7 @@ from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, soak_notice
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.trays.weighing import refuse_both
-from logbook.store.tables import BatchRow, WateringRow
+from logbook.store.tables import BatchRow
 from logbook.text import Refused, clean_reason
 
 
@@ -96,7 +96,7 @@ def did(
                 what = KINDS[kind].done if part or keep else what
                 entry = done.entry_on(act, kind, trays, when, chore=name, note=note)
                 if name == "water":
-                    act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml, ph=ph, ec=ec))
+                    act.put("watering", entry, amount_ml=amount_ml, ph=ph, ec=ec)
                     notices += out_of_band(water, [known.template for known in trays])
             if place and name != "cut":
                 put_on(act, as_of(act, trays, when), place, when)

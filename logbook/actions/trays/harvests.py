@@ -21,7 +21,7 @@ from logbook.growing.trays.weighing import question, share_out
 from logbook.store.reads.batches import read_past_cuts
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import last_past_number, live_numbers
-from logbook.store.tables import BatchRow, WeightRow
+from logbook.store.tables import BatchRow
 from logbook.text import Refused, fold, nearest
 
 MOST_DAYS = 365
@@ -235,7 +235,5 @@ def _write(act: Act, harvest: Harvest, version: int, numbers: Iterator[int], sou
     note = f"taken in from {source}, line {harvest.line}"
     act.entry("sow", ids, sown, batch=batch, chore="sow", note=note)
     entry = act.entry("weigh", ids, cut, batch=batch, chore="cut", note=harvest.note or note)
-    act.session.add_all(
-        WeightRow(entry_id=entry, tray_id=tray, grams=share, shared=len(ids) > 1)
-        for tray, share in zip(ids, shares, strict=True)
-    )
+    weights = ({"tray_id": tray, "grams": each} for tray, each in zip(ids, shares, strict=True))
+    act.put("weight", entry, weights, shared=len(ids) > 1)

@@ -15,7 +15,6 @@ from logbook.growing.trays.looks import (
     sees_sign,
 )
 from logbook.growing.trays.tray_now import TrayNow
-from logbook.store.tables import LookRow
 from logbook.text import Refused, clean_note
 
 
@@ -46,7 +45,7 @@ def look(
         for (sign, mine), group in groups.items():
             entry = done.entry_on(act, "look", group, when, chore="look", note=note)
             if not mine.empty:
-                act.session.add(LookRow(entry_id=entry, sign_seen=sign, **asdict(mine)))
+                act.put("look", entry, sign_seen=sign, **asdict(mine))
         words = look_words(seen, book.units) or note or "looked at"
         if mouldy and len(mouldy) < len(numbers):
             words += f"; mould on {numbers_words(mouldy)} only"

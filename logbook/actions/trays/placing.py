@@ -9,7 +9,6 @@ from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.places import Held, Place, Spread, spread_over
 from logbook.growing.trays.tray_now import TrayNow
-from logbook.store.tables import TrayPlaceRow
 from logbook.text import Refused
 from logbook.ways import Way
 
@@ -53,10 +52,9 @@ def spread_for(
 
 def place_trays(act: Act, entry: int, trays: Sequence[int], spots: Sequence[Spot | None]) -> None:
     """Write where an entry put its trays: a spot each, or None for nowhere yet."""
-    act.session.add_all(
-        TrayPlaceRow(entry_id=entry, tray_id=tray, place_id=place, slot=slot)
-        for tray, (place, slot) in zip(trays, (spot or (None, None) for spot in spots), strict=True)
-    )
+    stand = zip(trays, (spot or (None, None) for spot in spots), strict=True)
+    rows = ({"tray_id": tray, "place_id": place, "slot": slot} for tray, (place, slot) in stand)
+    act.put("tray_place", entry, rows)
 
 
 def crowded(reading: Reading, trays: Sequence[TrayNow]) -> list[str]:

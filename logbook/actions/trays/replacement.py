@@ -20,7 +20,6 @@ from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.said import read_looks, read_weights
 from logbook.store.reads.trays import read_trays
 from logbook.store.reads.water import read_water_of
-from logbook.store.tables import LookRow, WateringRow, WeightRow
 from logbook.text import Refused, clean_note
 
 Notices = list[str]
@@ -135,17 +134,8 @@ class WeightsReplacement(Replacement):
                 checked_grams(total / len(self.trays), known.number)
             shares = share_out(total, len(self.ids)) if len(self.ids) > 1 else (total,)
             grams = dict(zip(self.ids, shares, strict=True))
-        self.act.session.add_all(
-            WeightRow(
-                entry_id=new,
-                tray_id=tray,
-                grams=weight,
-                part=part,
-                keep=keep,
-                shared=len(grams) > 1,
-            )
-            for tray, weight in grams.items()
-        )
+        weights = ({"tray_id": tray, "grams": weight} for tray, weight in grams.items())
+        self.act.put("weight", new, weights, part=part, keep=keep, shared=len(grams) > 1)
         doubts = {question(weight, None, self.reading.units) for weight in grams.values()}
         return new, sorted(doubts - {""})
 
@@ -160,7 +150,7 @@ class WateringReplacement(Replacement):
         amount = given.millilitres
         if self.changes.amount_ml is not None:
             amount = WATER.checked(self.changes.amount_ml)
-        self.act.session.add(WateringRow(entry_id=new, amount_ml=amount, ph=given.ph, ec=given.ec))
+        self.act.put("watering", new, amount_ml=amount, ph=given.ph, ec=given.ec)
         return new, []
 
 
@@ -184,7 +174,7 @@ class LookReplacement(Replacement):
         for sign, trays in signs.items():
             new = self.write_entry(trays=trays)
             if not seen.empty:
-                self.act.session.add(LookRow(entry_id=new, sign_seen=sign, **asdict(seen)))
+                self.act.put("look", new, sign_seen=sign, **asdict(seen))
         return new, [MOULD_CAUTION] if has_mould(seen) else []
 
 

@@ -17,7 +17,6 @@ from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.trays import weighing as rules
 from logbook.growing.trays.cuts import before_unweighed
 from logbook.growing.trays.tray_now import TrayNow, refuse_ended
-from logbook.store.tables import WeightRow
 from logbook.text import Refused
 
 
@@ -155,13 +154,12 @@ def weigh(
         shared = len(trays) > 1
         shares = rules.share_out(grams, len(trays)) if shared else (grams,)
         entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
+        said = (
+            {"tray_id": tray.id, "grams": share} for tray, share in zip(trays, shares, strict=True)
+        )
+        act.put("weight", entry, said, part=part, keep=keep, shared=shared)
         weighed = []
         for share, (known, expected) in zip(shares, _expected(reading, trays), strict=True):
-            tray = known.id
-            row = WeightRow(
-                entry_id=entry, tray_id=tray, grams=share, part=part, keep=keep, shared=shared
-            )
-            act.session.add(row)
             total, whole = (known.state.grams or 0.0) + share, known.state.lacks_none
             seed = known.seed_grams if whole else None
             harvested = known.state.part_grams + share

@@ -18,7 +18,6 @@ from logbook.growing.trials.factors import adopted
 from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.view import TrialView
 from logbook.store.reads.templates import read_templates, template_of_versions
-from logbook.store.tables import TrialCriterionRow, TrialDecisionRow
 from logbook.text import Refused, clean_note, clean_reason, fold, listed, nearest
 
 if TYPE_CHECKING:
@@ -50,10 +49,8 @@ def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, floa
         raise Refused("Give at least one criterion a priority above 0, like yield=3.")
     words = listed([f"{one} {number_words(weight, 2)}" for one, weight in checked.items()])
     entry = act.entry("weights", [], note=f"{name}: {words}")
-    act.session.add_all(
-        TrialCriterionRow(entry_id=entry, name=one, trial_id=trial_id, weight=weight)
-        for one, weight in checked.items()
-    )
+    rows = ({"name": one, "weight": weight} for one, weight in checked.items())
+    act.put("trial_criterion", entry, rows, trial_id=trial_id)
     return words
 
 
@@ -80,8 +77,8 @@ def _early(view: TrialView) -> tuple[str, ...]:
 def _write_decision(act: Act, trial: Trial, decided: str, try_next: str, **of: Any) -> None:
     """Write a decision, `of` an arm (`arm_id`) and the version that it made (`version_id`)."""
     note = f"{trial.name}: {decided}" + (f" Next: {try_next}" if try_next else "")
-    row = {"entry_id": act.entry("decide", [], note=clean_note(note)), "trial_id": trial.id}
-    act.session.add(TrialDecisionRow(decided=decided, try_next=try_next, **row, **of))
+    said = {"trial_id": trial.id, "decided": decided, "try_next": try_next, **of}
+    act.put("trial_decision", act.entry("decide", [], note=clean_note(note)), **said)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
 from logbook.actions.trays.done import Done, done_of, numbers_of
@@ -28,17 +28,15 @@ def write_members(
     left_out: str = "",
 ) -> None:  # fmt: skip
     """Write which arm and block trays are in: (number, arm id, block id)."""
-    from logbook.store.tables import TrialTrayRow
-
     stored = newest_trays_numbered(act.reading, [number for number, _, _ in trays])
     ids = [stored[number].id for number, _, _ in trays]
     note = f"{trial.name}: {left_out}" if left_out else trial.name
     entry = act.entry("leave" if left_out else "join", ids, note=note)
-    said: dict[str, Any] = {"entry_id": entry, "trial_id": trial.id, "run": run}
-    act.session.add_all(
-        TrialTrayRow(tray_id=tray, arm_id=arm, block_id=block, left_out=left_out, **said)
+    rows = (
+        {"tray_id": tray, "arm_id": arm, "block_id": block}
         for tray, (_, arm, block) in zip(ids, trays, strict=True)
     )
+    act.put("trial_tray", entry, rows, trial_id=trial.id, run=run, left_out=left_out)
 
 
 def join_trial(

@@ -63,8 +63,6 @@ def _newest(reading: Reading, trial: Trial) -> tuple[Tasting, Sheet]:
 
 def taste(book: Book, name: str, taster: str, said: Mapping[str, SampleSaid]) -> Done:
     """Write what a taster said, code by code, or raise Refused; newer answers replace older."""
-    from logbook.store.tables import TastingAnswerRow
-
     who = clean_name(taster, "taster's name")
     with book.writing() as act:
         trial = find_trial(name, act.reading)
@@ -80,10 +78,7 @@ def taste(book: Book, name: str, taster: str, said: Mapping[str, SampleSaid]) ->
         if not rows:
             raise Refused("No sample was scored; give scores like 418=7.")
         entry = act.entry("taste", [], note=f"{trial.name}: {who}")
-        act.session.add_all(
-            TastingAnswerRow(entry_id=entry, tasting_id=tasting.id, taster=who, **row)
-            for row in rows
-        )
+        act.put("tasting_answer", entry, rows, tasting_id=tasting.id, taster=who)
         return done_of(act, f"{who} tasted {plural(len(said), 'sample')} of {trial.name}", ())
 
 
@@ -101,17 +96,16 @@ def _answers(
             raise Refused(
                 f"The {what} {number_words(score, 2)} of {code} must be between 1 and {top:g}."
             )
-        rows.append({"arm_id": arm, "aspect": aspect, "score": score})
+        rows.append({"arm_id": arm, "aspect": aspect, "score": score, "words": ""})
     words = clean(said.words, lines=False)
     if len(words) > LONGEST_WORDS:
         raise Refused(f"The words on {code} are longer than {LONGEST_WORDS} characters.")
-    return rows + ([{"arm_id": arm, "aspect": "words", "words": words}] if words else [])
+    own = {"arm_id": arm, "aspect": "words", "score": None, "words": words}
+    return [*rows, own] if words else rows
 
 
 def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, right: int) -> Done:
     """Write a triangle test of two arms, how many tasted and were right, or raise Refused."""
-    from logbook.store.tables import TriangleRow
-
     result = triangle(tasters, right)
     with book.writing() as act:
         trial = find_trial(name, act.reading)
@@ -120,9 +114,8 @@ def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, r
             raise Refused("A triangle test needs two different arms.")
         said = f"{first.name} and {second.name}"
         entry = act.entry("triangle", [], note=f"{trial.name}: {said}, {right} of {tasters}")
-        row = TriangleRow(
-            entry_id=entry, trial_id=trial.id, first_arm_id=first.id, second_arm_id=second.id,
+        act.put(
+            "triangle", entry, trial_id=trial.id, first_arm_id=first.id, second_arm_id=second.id,
             tasters=tasters, found=right,
         )  # fmt: skip
-        act.session.add(row)
         return done_of(act, f"{said}: {result.words}", ())
