@@ -1,15 +1,11 @@
 """Loading what writing needs while nobody waits, so that the first act does not wait for it."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from functools import partial
 from importlib import import_module
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
+from logbook.actions.book import Book
 
 PACKAGES = ("sqlalchemy", "sqlalchemy.orm", "sqlmodel", "sqlalchemy.dialects.sqlite")
 """In an order in which none brings much at once."""

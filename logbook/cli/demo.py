@@ -1,19 +1,15 @@
 """Opening the app on the sample."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 import click
 
+from logbook.cli.options import Options
 from logbook.cli.screen import has_screen, run_app
 from logbook.store.file.leftovers import demo_folder, remove_quietly
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.cli.options import Options
 
 
 def open_demo(

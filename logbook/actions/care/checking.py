@@ -1,14 +1,11 @@
 """Looking after the book: what a check finds, in words, and what to do about it."""
 
-from __future__ import annotations
-
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care import findings
@@ -23,6 +20,7 @@ from logbook.settings import Settings
 from logbook.store import search
 from logbook.store.file import health
 from logbook.store.file.book_file import BookFile, connect_file
+from logbook.store.file.copies import Progress
 from logbook.store.file.faults import FAULTS, fault_words
 from logbook.store.file.health import Stamp, read_stamp, write_stamp
 from logbook.store.file.leftovers import leftovers, remove_quietly
@@ -30,9 +28,6 @@ from logbook.store.file.opening import check_known
 from logbook.store.revision import HEAD, revision_of
 from logbook.text import Refused, plural
 from logbook.ways import Way
-
-if TYPE_CHECKING:
-    from logbook.store.file.copies import Progress
 
 _AT_ONCE = 500
 _ENTRIES_AT_ONCE = 50_000

@@ -1,7 +1,5 @@
 """A sensor's feed on standard input: read without end, written now and then, ended by SIGTERM."""
 
-from __future__ import annotations
-
 import os
 import select
 import signal
@@ -11,15 +9,12 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import timedelta
 from types import FrameType
-from typing import TYPE_CHECKING
 
+from logbook.actions.book import Book
 from logbook.actions.room.air_feed import EVERY, SENSOR, Feed
 from logbook.cli.printing import say
 from logbook.growing.measures import seconds
 from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
 
 CHUNK = 65_536
 LONGEST_LINE = 10_000

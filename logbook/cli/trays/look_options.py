@@ -1,17 +1,13 @@
 """The options that say what a look saw; shared by look and strike."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
+from logbook.actions.book import Book
 from logbook.growing.quantities import EMERGED, HEIGHT
 from logbook.growing.trays.looks import MOULDS, Look
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
 
 _OPTIONS = (  # named after the fields of a Look
     click.option(

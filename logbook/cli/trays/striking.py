@@ -1,12 +1,11 @@
 """The commands that take back: undo and redo, and strike with or without a replacement."""
 
-from __future__ import annotations
-
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
+from logbook.actions.book import Book
 from logbook.cli.arguments import AT, trays, when
 from logbook.cli.completing import complete_places, complete_templates
 from logbook.cli.printing import DONE, book_answers, tell_done
@@ -14,9 +13,6 @@ from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams
 from logbook.growing.quantities import WATER
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
 
 
 @click.command()

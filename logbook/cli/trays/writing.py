@@ -1,16 +1,15 @@
 """The commands that write: sow, did, skip, look, jot, move, discard, weigh."""
 
-from __future__ import annotations
-
 import re
 import sys
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
+from logbook.actions.book import Book
 from logbook.cli.arguments import AT, NOTE, OF_ALL_AT, PLACE, SURE, confirm, trays, when
 from logbook.cli.completing import complete_places, complete_templates, complete_trays, completer
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
@@ -21,9 +20,6 @@ from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.chores import CHORES
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
 
 TRAYS = click.argument(
     "numbers", nargs=-1, required=True, metavar="TRAYS", shell_complete=complete_trays

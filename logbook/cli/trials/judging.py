@@ -1,24 +1,23 @@
 """`logbook trial show`, `judge`, `criteria`, `decide` and `adopt`: what a trial says, what becomes of it."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trials.judging import judge_trial
 from logbook.cli.arguments import OF_ALL_AT, measured
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import name_words
 from logbook.growing.quantities import USUAL_SPREAD
+from logbook.growing.trials.chart import chart
+from logbook.growing.trials.factors import factor_words
+from logbook.growing.trials.record import TrayRecord
+from logbook.growing.trials.view import JudgedTrays, JudgedTrial, TrialView
 from logbook.text import Refused, clean
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.growing.trials.record import TrayRecord
-    from logbook.growing.trials.view import TrialView
 
 WIDTH = 78
 
@@ -28,9 +27,6 @@ WIDTH = 78
 @book_answers("logbook.growing.trials.view:JudgedTrays")
 def show(book: Book, name: str) -> None:
     """Show one trial: its arms and trays, and how it stands."""
-    from logbook.actions.trials.judging import judge_trial
-    from logbook.growing.trials.view import JudgedTrays
-
     view = judge_trial(book, name)
     tell(JudgedTrays(view, book.units), _view_lines(view, book, whole=True))
 
@@ -42,9 +38,6 @@ def show(book: Book, name: str) -> None:
 @book_answers("logbook.growing.trials.view:JudgedTrial")
 def judge(book: Book, name: str, spread: float | None, **priced: Any) -> None:
     """Judge a trial: what its weights can say, what else differed, what may be made of it."""
-    from logbook.actions.trials.judging import judge_trial
-    from logbook.growing.trials.view import JudgedTrial
-
     view = judge_trial(book, name, spread, prices_of(book, name, **priced))
     tell(JudgedTrial(view, book.units), _view_lines(view, book, whole=False))
 
@@ -58,7 +51,6 @@ def judge(book: Book, name: str, spread: float | None, **priced: Any) -> None:
 def criteria(book: Book, name: str, weights: Mapping[str, float], **priced: Any) -> None:
     """Say what counts (--priority), or see which arm comes first by it and what would flip it."""
     from logbook.actions.trials.deciding import set_weights
-    from logbook.actions.trials.judging import judge_trial
 
     if weights:
         tell_done(set_weights(book, name, weights))
@@ -103,8 +95,6 @@ def adopt(book: Book, **said: str) -> None:
 
 def _view_lines(view: TrialView, book: Book, *, whole: bool) -> list[str]:
     from logbook.actions.trials.words import judged_words, titled
-    from logbook.growing.trials.chart import chart
-    from logbook.growing.trials.factors import factor_words
 
     names = min(24, max(len(arm.name) for arm in view.arms))
     cells = WIDTH - names - 26

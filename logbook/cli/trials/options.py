@@ -1,30 +1,26 @@
 """Options that several commands of a trial share, and their reading."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from decimal import Decimal
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trials.finding import arm_names
 from logbook.cli.arguments import measured
 from logbook.cli.completing import completer_from_book
 from logbook.growing import quantities
 from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
+from logbook.growing.trials.money import Prices, prices_from
+from logbook.store.reads.trials import read_trials
+from logbook.store.rows import Rows
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.growing.trials.money import Prices
-    from logbook.store.rows import Rows
 
 
 @completer_from_book
 def complete_trials(rows: Rows) -> list[str]:
     """The names of trials."""
-    from logbook.store.reads.trials import read_trials
-
     return [trial.name for trial in read_trials(rows)]
 
 
@@ -75,9 +71,6 @@ def prices_of(
     minutes: Sequence[str],
 ) -> Prices | None:
     """What seed and work cost, from the options; None where none was given."""
-    from logbook.actions.trials.finding import arm_names
-    from logbook.growing.trials.money import prices_from
-
     if seed_price is None and hour_price is None and not minutes:
         return None
     spent = {}

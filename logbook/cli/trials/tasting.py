@@ -1,22 +1,20 @@
 """`logbook trial taste` and `triangle`: what tasters say."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterator, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trials.tasting import SampleSaid, new_tasting, newest_sheet, write_triangle
+from logbook.actions.trials.tasting import taste as write
 from logbook.cli.arguments import OF_ALL_AT
 from logbook.cli.printing import DONE, book_answers, json_asked, say, tell, tell_done
 from logbook.cli.trials.options import NAME, pairs
+from logbook.growing.measures import plain
+from logbook.growing.trials.tasted import TastingSheet
 from logbook.text import Refused, clean
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.trials.tasting import SampleSaid
-    from logbook.growing.trials.tasted import TastingSheet
 
 
 def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -47,10 +45,6 @@ def taste(
     **given: tuple[str, ...],
 ) -> None:  # fmt: skip
     """Taste blind: --new draws codes, --taster gives an order or takes their scores."""
-    from logbook.actions.trials.tasting import new_tasting, newest_sheet
-    from logbook.actions.trials.tasting import taste as write
-    from logbook.growing.trials.tasted import TastingSheet
-
     said = _said(**given)
     if said:
         if not taster.strip():
@@ -78,8 +72,6 @@ def _sheet_words(answer: TastingSheet) -> Iterator[str]:
 
 
 def _said(say: Sequence[str], **scores: Sequence[str]) -> dict[str, SampleSaid]:
-    from logbook.actions.trials.tasting import SampleSaid
-    from logbook.growing.measures import plain
 
     values: dict[str, dict[str, float]] = {}
     for aspect, given in scores.items():
@@ -107,6 +99,4 @@ def _code(text: str) -> str:
 @book_answers(DONE)
 def triangle(book: Book, **tested: Any) -> None:
     """Can anyone tell two arms apart? Three samples, two alike; how many were right."""
-    from logbook.actions.trials.tasting import write_triangle
-
     tell_done(write_triangle(book, **tested))

@@ -1,20 +1,17 @@
 """`logbook trial new`, `list`, `sow`, `add` and `leave-out`: a trial and its trays."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trials.finding import TrialLine, TrialList, list_trials
 from logbook.cli.arguments import AT, OF_ALL_AT, trays, when
 from logbook.cli.completing import complete_places, complete_templates, complete_trays
 from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY
+from logbook.growing.measures import grams
 from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.trials.finding import TrialLine
 
 NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
 
@@ -58,8 +55,6 @@ def new(book: Book, dry_run: bool, **asked: Any) -> None:
 @book_answers("logbook.actions.trials.finding:TrialList")
 def list_all(book: Book) -> None:
     """List the trials, the newest first."""
-    from logbook.actions.trials.finding import TrialList, list_trials
-
     found = list_trials(book)
     tell(TrialList(tuple(found)), map(_line_words, found) if found else ["No trials."])
 
@@ -94,7 +89,6 @@ def sow(
     """Sow all arms once: marked batches, in the drawn order. Another day: another week."""
     from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
     from logbook.actions.trials.words import sown_words
-    from logbook.growing.measures import grams
 
     seed = None if weight is None else grams(weight, "seed per tray")
     named = trays(numbers) if numbers else ()
