@@ -14,7 +14,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from logbook.text import Refused
-from logbook.ui.commands import EVERYWHERE, bindings
+from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
 from logbook.ui.subjects import LightSubject, SowSubject, Subject, WeighSubject
 from logbook.ui.widgets.bars import Foot, Head, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -61,13 +61,21 @@ class Frame(Screen[None]):
     """What counts, at the right of the head."""
     drawn_for: Size | None = None
     """The size of the app when the screen was drawn last."""
+    writes_unread: ClassVar = False
+    """Whether its own commands may do something before a view is read."""
+    own_actions: ClassVar[frozenset[str]] = frozenset()
     fresh = False
     """Whether the view was read just now, so that the screen can come up with it."""
 
     def __init_subclass__(cls, **kwargs: Any) -> None:
         names = [name for name in cls.own if name not in EVERYWHERE]
+        cls.own_actions = frozenset(COMMANDS[name].action.partition("(")[0] for name in names)
         cls.BINDINGS = [*cls.__dict__.get("BINDINGS", []), *bindings(*names)]
         super().__init_subclass__(**kwargs)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Let none of its own commands run where nothing could be read yet."""
+        return self.view is not None or self.writes_unread or action not in self.own_actions
 
     # what a subclass gives
 
@@ -110,6 +118,8 @@ class Frame(Screen[None]):
 
     def seen(self, about: type[Subject]) -> Subject:
         """What a key for such a thing means when it is pressed here, by what the cursor is on."""
+        if self.view is None:
+            return about()
         if about is WeighSubject:
             return self.subject if isinstance(self.subject, about) else about(self.weighing_trays())
         if about is SowSubject:
@@ -128,7 +138,7 @@ class Frame(Screen[None]):
 
     def here(self) -> tuple[tuple[int, ...], str]:
         """The trays and the place that a reading is of when it is entered here."""
-        chosen = self.chosen()
+        chosen = self.chosen() if self.view is not None else None
         return (chosen.numbers, chosen.place) if chosen is not None else ((), "")
 
     def chosen(self) -> Chosen | None:

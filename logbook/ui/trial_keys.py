@@ -30,7 +30,7 @@ class TrialPage(TrayKeys):
     """A screen about a trial, as its keys know it."""
 
     subject: TrialSubject
-    view: TrialView | None = None
+    view: TrialView
 
     def kept(self, asked: str) -> Draft:
         """The draft of the answer to a question about this trial."""
@@ -38,13 +38,11 @@ class TrialPage(TrayKeys):
 
     @property
     def arm_names(self) -> list[str]:
-        return [arm.name for arm in self.view.trial.arms] if self.view is not None else []
+        return [arm.name for arm in self.view.trial.arms]
 
     async def ask_arm(self, asked: str) -> str | None:
         """Ask for an arm by a part of its name."""
         view, names = self.view, self.arm_names
-        if view is None:
-            return None
 
         def read(text: str) -> str:
             from logbook.actions.trials.finding import find_arm
@@ -68,8 +66,6 @@ class TrialKeys(TrialPage):
         from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
 
         view, trial = self.view, self.subject.trial
-        if view is None:
-            return
         kept, kept_place = self.kept("seed lot"), self.kept("place")
         at = await self.ask(self._asks_sown())
         if at is None:
@@ -137,7 +133,7 @@ class TrialKeys(TrialPage):
         from logbook.actions.trials.joining import join_trial
 
         arm, trial = await self.ask_arm("Take trays into which arm?"), self.subject.trial
-        if arm is None or self.view is None:
+        if arm is None:
             return
         which, block = f"Which trays are {arm}?", "In which block (shelf)?"
         trays = AskLine(which, parse_numbers, hint="like 101 103-105   esc back")
@@ -165,8 +161,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_counts(self) -> None:
-        if self.view is None:
-            return
         what = await self.ask(AskChoice("What counts", COUNTS, "esc back"))
         if what == "weights":
             await self._ask_weights(self.view)
@@ -218,7 +212,7 @@ class TrialKeys(TrialPage):
 
         view, trial = self.view, self.subject.trial
         arm = await self.ask_arm("Take which arm into the crop template?")
-        if arm is None or view is None:
+        if arm is None:
             return
         asked = f"{view.template.name} as in {arm}: why?"
         done = await self.ask_in_turn(

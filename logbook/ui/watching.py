@@ -124,7 +124,7 @@ class Watching(Sitting):
                 screen = self.shown
                 with suppress(WorkerCancelled):
                     await screen.refresh_view().wait()
-                waiting = screen.due_now()
+                waiting = screen.due_now() if screen.view is not None else None
             if waiting is None:
                 waiting = (await asyncio.to_thread(the_round, self.book)).due
         except Refused:

@@ -18,6 +18,8 @@ from logbook.ui.command import Command
 from logbook.ui.commands import COMMANDS, EVERYWHERE, SAFE, with_keys
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens import SCREENS, own_commands
+from logbook.ui.screens.trays.tray import TrayScreen
+from logbook.ui.screens.trays.weigh import WeighScreen
 from logbook.ui.subjects import (
     Subject,
 )
@@ -201,3 +203,11 @@ def test_no_sentence_of_the_screens_names_a_key_by_itself() -> None:
     for name in SCREENS:
         purpose = SCREENS[name].screen.purpose
         assert set(re.findall(r"\{(\w+)\}", purpose)) <= set(COMMANDS)
+
+
+def test_a_screen_that_could_read_nothing_does_none_of_its_own() -> None:
+    screen = TrayScreen()
+    assert [screen.check_action(name, ()) for name in ("open", "turn", "batch", "help")] == [
+        False, False, False, True,
+    ]  # fmt: skip
+    assert WeighScreen().check_action("write", ())

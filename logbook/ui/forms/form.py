@@ -44,6 +44,7 @@ class FormScreen(LogScreen):
     own = ("save", "below", "above", "further", "nearer")
     page_below = "#preview-area"
     last = "back"
+    writes_unread = True
     kind: ClassVar[str] = ""
     save_words: ClassVar[str] = "save"
 

@@ -48,7 +48,7 @@ def _asked_once(
 
 async def ask_reading(screen: LogScreen) -> None:
     """Ask which reading, then for it, of what the cursor is on."""
-    numbers, place = screen.here()
+    numbers, place = screen.here() if screen.view is not None else ((), "")
     chosen = screen.chosen() if numbers else None
     kind = await screen.ask(
         AskChoice(

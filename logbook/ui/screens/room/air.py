@@ -72,6 +72,7 @@ class AirScreen(LogScreen):
     page_below = "#air-scroll"
     subject: AirSubject = AirSubject()
     view: Shown | None = None
+    writes_unread = True
 
     def __init__(self) -> None:
         super().__init__()

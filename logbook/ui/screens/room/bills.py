@@ -40,7 +40,7 @@ class BillsScreen(LogScreen):
     )
     own = ("open", "add", "edit")
     subject: BillsSubject = BillsSubject()
-    view: Bills | None = None
+    view: Bills
 
     def compose_body(self) -> ComposeResult:
         yield WalkList()
@@ -135,7 +135,7 @@ class BillsScreen(LogScreen):
     @on(WalkList.Moved)
     def tell_of_row(self) -> None:
         one, lines = self.walk.under, list[Content]()
-        if isinstance(one, ShelfBill) and self.view is not None:
+        if isinstance(one, ShelfBill):
             lines = self._about_shelf(one, self.view.days, self.view.money)
         elif isinstance(one, CircuitView):
             within = one.load.within
@@ -206,8 +206,6 @@ class BillsScreen(LogScreen):
             await self._ask_about(kind, name if KIND_OF.get(on) == kind != "tariff" else "")
 
     async def _ask_about(self, kind: str, name: str) -> None:
-        if self.view is None:
-            return
         today, draft = self.book.today(), Draft(kind, name, {}, (), name)
         if kind == "lamps":
             shelf = next((each for each in self.view.shelves if each.place.path == name), None)

@@ -30,7 +30,7 @@ class BatchScreen(TimeLineKeys):
     )
     own = ("open", "jot", "look", "move", "discard", "strike", "weigh")
     subject: BatchSubject
-    view: BatchPage | None = None
+    view: BatchPage
 
     def load(self, book: Book) -> BatchPage:
         return batch_page(book, self.subject.batch)
@@ -98,8 +98,6 @@ class BatchScreen(TimeLineKeys):
     def chosen(self) -> Chosen | None:
         """The tray under the cursor, or all that still grow or wait to be sown."""
         page = self.view
-        if page is None:
-            return None
         here = self._tray_here()
         live = tuple(tray.number for tray in page.trays if tray.state.live)
         numbers = (here,) if here is not None else live or tuple(t.name for t in page.trays)
@@ -108,8 +106,6 @@ class BatchScreen(TimeLineKeys):
 
     def weighing_trays(self) -> tuple[int, ...]:
         page = self.view
-        if page is None:
-            return ()
         growing = tuple(tray.number for tray in page.trays if tray.state.status == "growing")
         here = self._tray_here()
         return (here,) if here in growing and here is not None else growing

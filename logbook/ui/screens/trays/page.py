@@ -56,7 +56,7 @@ class PageScreen(TrayKeys):
     PageScreen #day { height: 1; text-style: bold; color: $primary; }
     """
     subject: PageSubject = PageSubject()
-    view: PageView | None = None
+    view: PageView
 
     def __init__(self) -> None:
         super().__init__()
@@ -257,14 +257,11 @@ class PageScreen(TrayKeys):
         self.refresh_view()
 
     def action_before(self) -> None:
-        if self.view is not None:
-            line = self._line() if self.view.words else None
-            day = day_of(line.at, self.book.zone) if line else self.view.day
-            self._go(day if line else day - timedelta(days=1))
+        line = self._line() if self.view.words else None
+        day = day_of(line.at, self.book.zone) if line else self.view.day
+        self._go(day if line else day - timedelta(days=1))
 
     def action_after(self) -> None:
-        if self.view is None:
-            return
         if self.view.day >= self.book.today() and not self.view.words:
             self.say("Today is the last page.")
             return
@@ -275,8 +272,6 @@ class PageScreen(TrayKeys):
 
     @work
     async def action_filter(self) -> None:
-        if self.view is None:
-            return
         now, zone, before = self.book.now(), self.book.zone, self.subject
         asked = await self.ask_line(
             "Show only",

@@ -31,7 +31,7 @@ class RacksScreen(TrayKeys):
         "▌ late; * marked; · a free slot, where {sow} sows and {move} brings the marked trays."
     )
     own = ("open", "jot", "look", "move", "mark", "discard", "sow", "weigh")
-    view: Racks | None = None
+    view: Racks
 
     def compose_body(self) -> ComposeResult:
         yield RackMap()
@@ -45,7 +45,6 @@ class RacksScreen(TrayKeys):
 
     @on(RackMap.Moved)
     def moved(self) -> None:
-        assert self.view is not None  # noqa: S101 - the map was drawn from it
         cell = self.query_one(RackMap).cell
         show_once(self.query_one("#detail", Static), Content(detail_words(cell, self.keyed)))
         shelves = [shelf for rack in self.view.racks for shelf in rack.shelves]

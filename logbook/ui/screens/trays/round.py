@@ -38,7 +38,7 @@ class RoundScreen(TrayKeys):
         "done", "at", "part", "jot", "look", "skip", "undo", "unfold", "whole", "weigh", "sow", "move",
         "discard",
     )  # fmt: skip
-    view: RoundView | None = None
+    view: RoundView
 
     async def on_mount(self) -> None:
         """Read the round before the first paint, so that it is the only one."""
@@ -110,7 +110,6 @@ class RoundScreen(TrayKeys):
         return words, numbers_words(line.numbers), line.crop, day, when
 
     def _text(self, line: RoundLine) -> Content:
-        assert self.view is not None  # noqa: S101 - drawn only when there is one
         now = self.view.round.now
         words, numbers, crop, day, when = self._words(line, now)
         late = line.late and not line.waits
@@ -146,10 +145,10 @@ class RoundScreen(TrayKeys):
         return Content("\n").join([first, *below])
 
     def due_now(self) -> Sequence[RoundLine] | None:
-        return self.view.round.due if self.view is not None else None
+        return self.view.round.due
 
     def chosen(self) -> Chosen | None:
-        if self.walk.under is None or self.view is None:
+        if self.walk.under is None:
             return None
         line: RoundLine
         line, numbers = self.walk.under
@@ -178,7 +177,7 @@ class RoundScreen(TrayKeys):
     def _whole_shelf(self) -> Chosen | None:
         """What the cursor is on, with all trays at its place that want the same now."""
         chosen = self._chore()
-        if chosen is None or self.view is None:
+        if chosen is None:
             return chosen
         line: RoundLine = self.walk.under[0]
         if line.waits or line.chore in ("soak", "sow"):

@@ -34,7 +34,7 @@ class TrayScreen(TimeLineKeys):
         "tray_after", "numbered",
     )  # fmt: skip
     subject: TraySubject
-    view: TrayPage | None = None
+    view: TrayPage
     shown: int | None = None
 
     def load(self, book: Book) -> TrayPage:
@@ -99,30 +99,22 @@ class TrayScreen(TimeLineKeys):
     def _span(self, life: OtherLife) -> str:
         return life.span(self.book.now(), self.book.zone)
 
-    def chosen(self) -> Chosen | None:
-        page = self.view
-        if page is None:
-            return None
-        tray, template = page.tray, page.tray.template
-        return Chosen(
-            (tray.name,), place=page.tray.place, crop=template.label(), sign=template.sign_to_cut
-        )
+    def chosen(self) -> Chosen:
+        tray, sign = self.view.tray, self.view.tray.template.sign_to_cut
+        return Chosen((tray.name,), place=tray.place, crop=tray.crop, sign=sign)
 
     def weighing_trays(self) -> tuple[int, ...]:
-        page = self.view
-        return (page.tray.number,) if page is not None and page.tray.status == "growing" else ()
+        tray = self.view.tray
+        return (tray.number,) if tray.status == "growing" else ()
 
     @work
     async def action_open(self) -> None:
-        page, chosen = self.view, self.chosen()
-        if page is None or chosen is None:
-            return
         under = self.walk.under
         if isinstance(under, Line):
             self.open_entry(under.id)
         elif isinstance(under, Ahead) and under.chore:
             words = under.words if under.chore not in ("cut", "look") else WORDS[under.chore]
-            await self.do_chore(replace(chosen, chore=under.chore, words=words))
+            await self.do_chore(replace(self.chosen(), chore=under.chore, words=words))
         elif isinstance(under, Ahead):
             self.say("That is not due today.")
 
@@ -131,8 +123,6 @@ class TrayScreen(TimeLineKeys):
         from logbook.ui.forms.asking import AskChoice
 
         page = self.view
-        if page is None:
-            return
         number, others = name_words(page.tray.number), page.other_lives[::-1]
         to = str(others[0].tray) if others else None
         if not others:
@@ -145,13 +135,10 @@ class TrayScreen(TimeLineKeys):
             await self.open_tray(int(to))
 
     def action_batch(self) -> None:
-        if self.view is not None:
-            self.logbook.go(BatchSubject(self.view.tray.batch))
+        self.logbook.go(BatchSubject(self.view.tray.batch))
 
     def action_turn(self, step: int) -> None:
         page = self.view
-        if page is None:
-            return
         numbers = page.batch_names
         place = numbers.index(page.tray.name) + step
         if not 0 <= place < len(numbers):

@@ -55,6 +55,7 @@ class WeighScreen(TrayKeys):
         "in 0.28 kg or 10 oz, the time of an earlier cut behind all: 283 at 17:40, or 283 "
         "yesterday 17:40. While the line is empty, letters are keys."
     )
+    writes_unread = True
     own = ("write", "offer_after", "offer_before", "undo", "jot", "discard")
     digits_go_to_trays = False
     AUTO_FOCUS = "TillInput"

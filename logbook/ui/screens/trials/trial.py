@@ -113,5 +113,5 @@ class TrialScreen(TrialKeys, TastingKeys):
 
     def weighing_trays(self) -> tuple[int, ...]:
         """The trial's trays that are still growing."""
-        records = self.view.records if self.view else ()
-        return tuple(each.number for each in records if each.state.status == "growing")
+        growing = (each for each in self.view.records if each.state.status == "growing")
+        return tuple(each.number for each in growing)
