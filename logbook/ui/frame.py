@@ -1,10 +1,8 @@
 """The frame of all screens: head, body, what was said, foot; a view is read off the loop and drawn."""
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -13,15 +11,12 @@ from textual.geometry import Size
 from textual.screen import Screen
 from textual.widgets import Static
 
+from logbook.growing.trays.round import RoundLine
 from logbook.text import Refused
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
-from logbook.ui.subjects import LightSubject, SowSubject, Subject, WeighSubject
+from logbook.ui.subjects import Chosen, LightSubject, SowSubject, Subject, WeighSubject
 from logbook.ui.widgets.bars import Foot, Head, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
-
-if TYPE_CHECKING:
-    from logbook.growing.trays.round import RoundLine
-    from logbook.ui.subjects import Chosen
 
 NARROW, SHORT = 66, 18
 

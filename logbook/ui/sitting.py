@@ -1,15 +1,15 @@
 """One sitting at the book: which book, with what keys and drafts, and where one is in it."""
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
 from textual import work
 from textual.await_complete import AwaitComplete
 
+from logbook.actions.book import Book
+from logbook.handbook import Plain
 from logbook.settings import Settings, naming_file
 from logbook.text import Refused
 from logbook.ui.command import Command
@@ -19,10 +19,6 @@ from logbook.ui.frame import Frame
 from logbook.ui.line.keys_in_turn import KeysInTurn
 from logbook.ui.screens import SCREENS, own_commands, screen_of
 from logbook.ui.subjects import Subject
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.handbook import Plain
 
 
 class Stop(NamedTuple):

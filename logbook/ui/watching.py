@@ -1,28 +1,23 @@
 """What changes while the app is open: the book's file, the clock, what comes due."""
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
+from datetime import date
 from functools import partial
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from textual import work
 from textual.worker import WorkerCancelled
 
+from logbook.actions.book import Book
+from logbook.growing.trays.round import RoundLine
+from logbook.settings import Settings
 from logbook.text import Refused
 from logbook.ui.commands import keyed
 from logbook.ui.sitting import Sitting
 from logbook.ways import Way, on_screens
-
-if TYPE_CHECKING:
-    from datetime import date
-
-    from logbook.actions.book import Book
-    from logbook.growing.trays.round import RoundLine
-    from logbook.settings import Settings
 
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
