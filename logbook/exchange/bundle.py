@@ -15,8 +15,6 @@ from logbook.text import Refused
 
 _EARLIEST = (1980, 1, 1, 0, 0, 0)
 """The time of every file in a zip: the earliest that the format knows, so that none is told."""
-
-
 Bundle = Callable[[str], AbstractContextManager[IO[bytes]]]
 """Opens a file by its name, to write it or to read it."""
 

@@ -11,23 +11,11 @@ from logbook.store.rows import moment, stored
 from logbook.text import HARMFUL, Refused
 
 Kind = Literal["whole", "real", "truth", "moment", "text"]
-
-
 Value = str | int | float | None
-
-
 MARK = "'"
-
-
 _RUNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", MARK)
-
-
 _WHOLE = re.compile(r"-?[0-9]{1,19}")
-
-
 _LARGEST = 2**63
-
-
 _MINUTES = ("day_start", "day_end", "evening", "lamp_on", "lamp_off")
 
 

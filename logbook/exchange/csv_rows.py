@@ -10,8 +10,6 @@ from logbook.growing.measures import grams
 from logbook.text import Refused, clean, fold, listed, nearest
 
 _NOTHING = {"", "-", "–", "—", "na", "n/a", "nan", "none", "null", "?"}
-
-
 _PLAIN = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?", re.IGNORECASE)
 
 

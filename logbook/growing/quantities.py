@@ -230,8 +230,6 @@ TRAYS = Count("number of trays", "trays", 500)
 REPLICATES = Count("number of trays per arm", "repeats", 5_000)
 WEEKS = Count("number of weeks", "weeks", 52, 0)
 LAYOUT_NUMBER = Count("layout number", "seed", 999_999, 0)
-
-
 INCHES_UP_TO = 24
 """Trays are called 10x20 or 5x5 after their inches (common practice, no source)."""
 

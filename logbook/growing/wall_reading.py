@@ -6,8 +6,6 @@ from logbook.growing.wall_hours import DAY_MINUTES, WallHours
 from logbook.text import Refused, clean
 
 _CLOCK = r"\s*(\d{1,2})(?:[:.](\d{2}))?\s*"
-
-
 _HOURS = re.compile(rf"{_CLOCK}(?:-|–|\bto\b){_CLOCK}")
 
 

@@ -5,8 +5,6 @@ from collections.abc import Sequence
 from itertools import groupby
 
 Point = tuple[float, float]
-
-
 STEPS = (1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
 """By how much a row may stand for more than the one below it, times a power of ten."""
 

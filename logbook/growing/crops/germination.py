@@ -22,7 +22,6 @@ Hard seed counts in; what is below may be sold when it says so (201.29). Kinds t
 are not listed there.
 """
 
-
 _OTHER_NAMES = {
     "cress": "garden cress", "bok choy": "pak choi", "pak choy": "pak choi", "swede": "rutabaga",
     "lamb s lettuce": "cornsalad", "corn salad": "cornsalad", "napa cabbage": "chinese cabbage",

@@ -11,10 +11,7 @@ _USUAL = Targets(
     ph=Band(5.5, 6.5), ec=Band(None, 1.6),
 )  # fmt: skip
 
-
 _COOL = replace(_USUAL, light=Band(6, 12), celsius=Band(15, 21))
-
-
 _WARM = replace(_USUAL, light=Band(9, 16), celsius=Band(20, 26))
 
 
@@ -40,7 +37,6 @@ class Range:
 
 
 _GELS = "The seed gels when wet: sow it dry and mist it lightly."
-
 
 RANGES = (
     Range("sunflower", (100, 150), (8, 12), (3, 4), (8, 12), (300, 500),

@@ -7,7 +7,6 @@ from logbook.text import fold
 
 ProductKind = Literal["chlorine", "peroxide", "peroxyacetic", "acid", "alcohol", "quat", "other"]
 
-
 _NAMES: tuple[tuple[ProductKind, str], ...] = (
     ("peroxyacetic", "peroxyacetic|peracetic|paa"),
     ("chlorine", "chlorine|bleach|hypochlorite|hypochlorous"),
@@ -17,21 +16,15 @@ _NAMES: tuple[tuple[ProductKind, str], ...] = (
     ("quat", "quats?|quaternary|benzalkonium"),
 )
 
-
 LABEL_IS_LAW = "The product's label is the law: its use, strength, time and rinsing come first."
-
 
 NEVER_MIX = (
     "Never mix bleach with acid, vinegar, ammonia or peroxide, nor use one right after the other "
     "without rinsing: toxic gas."
 )
 
-
 WEAR = "Wear gloves and eye protection, open a window; keep it from children and food."
-
-
 INTO_WATER = "Pour the stock into the water, not the water into the stock."
-
 
 _MORE: dict[ProductKind, tuple[str, ...]] = {
     "chlorine": (

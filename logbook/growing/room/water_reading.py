@@ -11,17 +11,9 @@ from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
 
 _VOLUMES = "|".join(sorted(MILLILITRES, key=len, reverse=True))
-
-
 _AMOUNT = re.compile(rf"(?i)(?<![\w.,])[-+−]?[\d.,½¼¾⅓⅔⅛]+\s*(?:fl\.? ?oz|(?:{_VOLUMES})s?)\b")
-
-
 _NAME = r"\b(?:ph|ec)(?![^\W\d])"
-
-
 _NAMED = re.compile(rf"(?i)({_NAME})\s*[:=]?\s*(.*?)(?={_NAME}|$)")
-
-
 _BEGINS = re.compile(rf"{_AMOUNT.pattern}|{_NAME}")
 
 

@@ -71,7 +71,6 @@ SELECT e.id, e.kind, e.at, e.written_at, e."by", e.note, e.chore, e.stage, e.bat
 FROM entry e
 """
 
-
 _TRAYS = "FROM entry_tray et JOIN tray t ON t.id = et.tray_id"
 
 

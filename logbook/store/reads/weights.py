@@ -15,8 +15,6 @@ NEWEST_REGROWN = 80
 """So many of a template's trays that were kept to grow again are looked at."""
 NEWEST_BATCHES = 6
 """So many batches are looked at: a room's yield drifts, and older ones tell of another room."""
-
-
 Weight = tuple[datetime, int, float, bool]
 """When it was cut, its batch (id), g, and whether it is a share of trays weighed together."""
 
