@@ -18,10 +18,7 @@ class BatchPage:
     keys: ClassVar = """
         batch template=template_name version lot lots seed_grams_per_tray=seed_grams sown_at planned_for
         trays cut_grams past ahead cut_trays mean_grams grams_per_gram_seed
-        expected_grams=expected.grams spread_grams=expected.spread_grams
-        low_grams=expected.low high_grams=expected.high
-        rests_on_trays=expected.trays rests_on_batches=expected.batches
-        rest_grams=rest.grams rest_low_grams=rest.low rest_high_grams=rest.high
+        *expected rest_grams=rest.grams rest_low_grams=rest.low rest_high_grams=rest.high
     """
 
     batch: str

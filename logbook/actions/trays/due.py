@@ -18,11 +18,8 @@ class DueTray(GrowingTray):
     """A tray that is or will be ready to cut."""
 
     keys: ClassVar = """
-        tray=number crop day_number from=window.start best=window.best by=window.by state=ready
-        expected_grams=expected.grams spread_grams=expected.spread_grams
-        low_grams=expected.low high_grams=expected.high
-        rests_on_trays=expected.trays rests_on_batches=expected.batches batch place sign_seen
-        mould_seen harvest=state.harvest cut_grams=state.part_grams regrowth_day
+        tray=number crop day_number *window state=ready *expected batch place sign_seen mould_seen
+        harvest=state.harvest cut_grams=state.part_grams regrowth_day
     """
 
     meant: Meant
@@ -58,10 +55,7 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
 class DueDay:
     """Grams expected of one crop by its best day."""
 
-    keys: ClassVar = """
-        day crop trays=numbers expected_grams=expected.grams spread_grams=expected.spread_grams
-        low_grams=expected.low high_grams=expected.high
-    """
+    keys: ClassVar = "day crop trays=numbers *expected"
 
     day: date
     crop: str

@@ -21,15 +21,9 @@ class TrayPage:
     """One tray: what happened, and what will."""
 
     keys: ClassVar = """
-        tray=tray.number batch=tray.batch crop=tray.crop place=tray.place status=tray.status
-        stage=tray.stage day_number=tray.day_number mould_seen=tray.mould_seen
-        grams=tray.state.grams grams_per_gram_seed past ahead from=tray.window.start
-        best=tray.window.best by=tray.window.by expected_grams=expected.grams
-        spread_grams=expected.spread_grams low_grams=expected.low high_grams=expected.high
-        rests_on_trays=expected.trays rests_on_batches=expected.batches lot=tray.stored.lot
-        harvest=tray.state.harvest harvests=tray.state.harvests
-        regrowth_day=tray.regrowth_day
-        mark=tray.colour seed_grams=tray.seed_grams batch_trays=batch_numbers other_lives
+        *tray batch=tray.batch crop=tray.crop grams_per_gram_seed past ahead *tray.window *expected
+        lot=tray.stored.lot harvests=tray.state.harvests mark=tray.colour
+        seed_grams=tray.seed_grams batch_trays=batch_numbers other_lives
     """
 
     tray: TrayNow

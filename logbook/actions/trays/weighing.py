@@ -26,8 +26,7 @@ class Weighed:
 
     keys: ClassVar = """
         tray=number grams grams_per_gram_seed day_number total_grams harvest harvest_grams part keep shared question
-        crop expected_grams=expected.grams spread_grams=expected.spread_grams
-        low_grams=expected.low high_grams=expected.high act=act_id
+        crop *expected act=act_id
     """
 
     number: TrayNumber

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import NamedTuple
+from typing import ClassVar, NamedTuple
 
 from logbook.growing.crops.luck import BatchWeights, Guess, Luck, counted, luck_of, together
 from logbook.growing.crops.templates import CropTemplate
@@ -16,6 +16,11 @@ from logbook.text import plural
 @dataclass(frozen=True, slots=True)
 class Expected:
     """What trays are expected to weigh together, g, and what that is based on."""
+
+    keys: ClassVar = """
+        expected_grams=grams spread_grams low_grams=low high_grams=high rests_on_trays=trays
+        rests_on_batches=batches
+    """
 
     grams: float
     spread_grams: float
@@ -45,9 +50,6 @@ class Expected:
     def rests_on(self) -> str:
         """Say what the number is based on."""
         return f"from {self.basis} here" if self.trays else "from the template's guess"
-
-
-NOTHING = Expected(0.0, 0.0, 0.0, 0.0)
 
 
 class Meant(NamedTuple):

@@ -41,7 +41,7 @@ class RoundLine:
 
     keys: ClassVar = """
         chore trays=numbers batch crop place day_number stage due_at walk_at overdue late later words
-        mould_seen_on=mouldy harvest from=window.start best=window.best by=window.by
+        mould_seen_on=mouldy harvest *window
         ready_sign=sign ready_sign_seen=sign_seen seed_grams_per_tray=seed_grams
     """
 

@@ -47,11 +47,6 @@ def f_tail(f: float, above: float, below: float) -> float:
     return float(special().fdtrc(above, below, f))
 
 
-def t_critical(chance: float, df: float) -> float:
-    """Student t that is passed, either way, with this chance."""
-    return float(-special().stdtrit(df, chance / 2))
-
-
 def f_power(noncentrality: float, above: float, below: float) -> float:
     """Chance that F passes its limit of 5 % when its numerator has this noncentrality.
 
