@@ -29,6 +29,7 @@ from logbook.growing.trays.tray_now import (
 from logbook.store.reads.batches import read_sown_batches
 from logbook.store.reads.book import About, read_places, read_rooms
 from logbook.store.reads.deeds import Newest, read_deeds, read_newest
+from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.lamps import read_lamp_sets
 from logbook.store.reads.templates import read_versions, template_of_versions
 from logbook.store.reads.trays import read_live_trays, read_trays
@@ -82,10 +83,26 @@ class Reading(Rows):
         """The first room's day: its time zone, and when its daily chores begin and end."""
         return next(iter(self._rooms.values()))[1]
 
+    @property
+    def rooms(self) -> list[RoomHours]:
+        """The day of every room, the first room's first."""
+        return [hours for _, hours in self._rooms.values()]
+
     def hours_of(self, place: int | None) -> RoomHours:
         """The day of the room that a place (id) is in; the first room's where that has none."""
         found = self.places.get(place) if len(self._rooms) > 1 else None
         return self._rooms[found.top][1] if found and found.top in self._rooms else self.hours
+
+    def hours_said(self, entries: Sequence[StoredEntry]) -> dict[int, RoomHours]:
+        """The day of the room that each entry (id) speaks of, by its place or where its trays are."""
+        if len(self._rooms) == 1:
+            return {entry.id: self.hours for entry in entries}
+        ids = {tray for entry in entries for tray in entry.tray_ids}
+        stand = {tray.id: tray.state.place for tray in self.folded(read_trays(self, ids))}
+        return {
+            entry.id: self.hours_of(entry.place_id or stand.get(next(iter(entry.tray_ids), 0)))
+            for entry in entries
+        }
 
     @property
     def zone(self) -> ZoneInfo:

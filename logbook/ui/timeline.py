@@ -15,7 +15,7 @@ from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage
 from logbook.growing.crops.yields import Expected
-from logbook.growing.days import clock_words, day_number, day_of, day_words
+from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import Units, ago_words, range_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import clean, plural
@@ -39,7 +39,8 @@ class TimeLine:
         self, book: Book, page: TrayPage | BatchPage, sown_at: datetime | None, trays: Iterable[int],
         width: int, *, narrow: bool, opened: Collection[int | str],
     ) -> None:  # fmt: skip
-        self.book, self.now, self.sown_at, self.trays = book, book.now(), sown_at, frozenset(trays)
+        self.book, self.hours = book, page.hours
+        self.now, self.sown_at, self.trays = book.now(), sown_at, frozenset(trays)
         self.width, self.narrow, self.opened = width, narrow, opened
         self.rows: list[Row] = []
         self._day: date | None = None
@@ -49,7 +50,7 @@ class TimeLine:
             self._past(line)
         self.now_row = len(self.rows)
         self.rows.append(Row(self._now()))
-        self._day = day_of(self.now, book.zone)
+        self._day = day_of(self.now, self.hours.zone)
         for place, each in enumerate(page.ahead):
             self._ahead(each, f"ahead {place}")
         if not page.ahead:
@@ -57,17 +58,17 @@ class TimeLine:
 
     def day(self, at: datetime) -> str:
         """Write the day number of a moment: "day 4"; '' before the sowing."""
-        zone, sown_at = self.book.zone, self.sown_at
+        zone, sown_at = self.hours.zone, self.sown_at
         if sown_at is None or day_of(at, zone) < day_of(sown_at, zone):
             return ""
-        return f"day {day_number(sown_at, at, zone, self.book.about.first_day)}"
+        return f"day {self.hours.day_number(sown_at, at)}"
 
     def date(self, at: datetime) -> str:
-        zone = self.book.zone
+        zone = self.hours.zone
         return day_words(day_of(at, zone), day_of(self.now, zone))
 
     def clock(self, at: datetime) -> str:
-        return clock_words(at, self.book.zone)
+        return clock_words(at, self.hours.zone)
 
     def _now(self) -> Content:
         now = self.now
@@ -76,7 +77,7 @@ class TimeLine:
         return Content.styled(text + "─" * max(0, self.width - cell_len(text)), "bold $primary")
 
     def _when(self, at: datetime, mark: str, tone: str) -> Content:
-        day = day_of(at, self.book.zone)
+        day = day_of(at, self.hours.zone)
         fresh = day != self._day
         self._day = day
         days = (self.day(at), self.date(at)) if fresh else ("", "")

@@ -100,7 +100,7 @@ def test_a_merged_line_of_later_shows_each_time_that_differs(book: Book) -> None
         did(book, "weight_off", [number], moment(f"2026-04-05 {at}"))
     stand_at(book, "2026-04-06 09:00")
     (line,) = [each for each in the_round(book).waiting if each.chore == "light_on"]
-    assert line.when_words(book.now(), book.zone) == "10:00, 11:30"
+    assert line.when_words(book.now()) == "10:00, 11:30"
 
 
 def test_a_place_that_stays_as_it_is_is_said_to(book: Book, cli: CommandLine) -> None:

@@ -19,17 +19,20 @@ from logbook.actions.room.places import (
     room_words,
 )
 from logbook.actions.trays.moving import move
-from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.noticing import jot, look
 from logbook.actions.trays.page import page as days_page
 from logbook.actions.trays.racks import racks
 from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import weigh
+from logbook.growing.days import clock_words
 from logbook.growing.quantities import PRICE
 from logbook.growing.room.tariffs import Tariff
+from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import counts, second_room, sow_at, stand_at, views
+from tests.room import moment
 
 
 def test_units_and_the_sowing_day_change_what_is_shown_alone(book: Book) -> None:
@@ -135,6 +138,31 @@ def test_a_tray_goes_by_the_day_of_the_room_that_it_is_in(book: Book) -> None:
     move(book, [101], "Bench")
     assert _first_due(book, 101) == first[102]
     assert views(book) == views(open_book(book.file.path, book.clock, "ab"))
+
+
+def test_a_page_and_a_round_tell_the_time_of_the_room_that_they_speak_of(book: Book) -> None:
+    # given a room two hours east, and a jot on each shelf when it is 1 April here, 2 April there
+    second_room(book, "Europe/Helsinki", 10 * 60, 19 * 60)
+    sow_at(book, "2026-04-01 08:00", 1, place="Rack 1/Shelf 1")
+    sow(book, SowDraft("field test", 1, place="Bench"))
+    stand_at(book, "2026-04-01 22:30")
+    for place in ("Rack 1/Shelf 1", "Bench"):
+        jot(book, (), "cold", place=place)
+    # then each is on the page of the day that it was there, at the time that it was there
+    told = {
+        line.place or line.trays: clock_words(line.at, line.hours.zone)
+        for day in (date(2026, 4, 1), date(2026, 4, 2))
+        for line in days_page(book, day, kind="jot")
+    }
+    assert told == {"Rack 1/Shelf 1": "22:30", "Bench": "00:30"}
+    jots = [[line.place for line in days_page(book, date(2026, 4, n), kind="jot")] for n in (1, 2)]
+    assert jots == [["Rack 1/Shelf 1"], ["Bench"]]
+    # and so do the round's words, the days of what is due, and a tray's own sentences
+    stand_at(book, "2026-04-02 07:00")
+    lines = {line.numbers: line for line in the_round(book).lines if line.chore == "look"}
+    assert lines[102,].when_words(book.now()) == "10:00"
+    with pytest.raises(Refused, match="Tray 102 was sown Wed 1 Apr 10:00; a look"):
+        look(book, [102], Look(), at=moment("2026-03-31 08:00"))
 
 
 def _first_due(book: Book, number: int) -> datetime:

@@ -173,13 +173,13 @@ def test_what_is_due_is_in_order_and_says_how_it_stands(book: Book) -> None:
     ]  # fmt: skip
     assert [tray.day_number for tray in found] == [2, 2, 1, 2, 2]
     assert found[0].place == "Rack 1/Shelf 1"
-    days = {(each.day, each.crop): each for each in due_by_day(book, found)}
+    days = {(each.day, each.crop): each for each in due_by_day(found)}
     assert {key: each.numbers for key, each in days.items()} == {
         (day("2026-04-07"), "field test"): (102,), (day("2026-04-07"), "odd"): (103, 104, 105),
         (day("2026-04-09"), "field test"): (101,),
     }  # fmt: skip
     assert days[day("2026-04-07"), "odd"].expected is None
-    one, both = found[3].expected, due_by_day(book, [found[3], found[3]])[0].expected
+    one, both = found[3].expected, due_by_day([found[3], found[3]])[0].expected
     assert one is not None
     assert both is not None
     assert both.grams == pytest.approx(1000)

@@ -90,7 +90,7 @@ def test_a_change_of_the_night_is_offered_by_the_morning_s_walk_and_late_an_hour
     assert weight_off("2026-04-05 18:00") is None
     ahead = weight_off("2026-04-05 18:00", on="2026-04-06")
     assert ahead is not None
-    assert ahead.when_words(room.now(), room.zone) == "Mon 07:00 (planned Sun 5 Apr 23:40)"
+    assert ahead.when_words(room.now()) == "Mon 07:00 (planned Sun 5 Apr 23:40)"
     for now, later, late in (
         ("2026-04-06 06:59", True, False),
         ("2026-04-06 07:00", False, False),
@@ -102,10 +102,10 @@ def test_a_change_of_the_night_is_offered_by_the_morning_s_walk_and_late_an_hour
         assert (line.later, line.late) == (later, late), now
         assert wall_words(line.due_at) == "2026-04-05 23:40"
         if not later and not late:
-            assert line.when_words(room.now(), room.zone) == "since Sun 23:40"
+            assert line.when_words(room.now()) == "since Sun 23:40"
         assert wall_words(line.walk_at) == "2026-04-06 07:00"
     assert line is not None
-    assert line.when_words(room.now(), room.zone) == "late 1 h"
+    assert line.when_words(room.now()) == "late 1 h"
     ahead_of = tray_page(room, 102).ahead
     assert [wall_words(x.at) for x in ahead_of if x.of == "weight_off"] == ["2026-04-05 23:40"]
 

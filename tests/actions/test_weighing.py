@@ -90,7 +90,7 @@ def test_the_expectation_learns_from_this_room_s_trays(book: Book) -> None:
     assert expected is not None
     assert (expected.trays, expected.batches) == (6, 1)
     assert 400 < expected.grams < 410
-    assert [(each.day, each.numbers) for each in due_by_day(book, due(book, 30))] == [
+    assert [(each.day, each.numbers) for each in due_by_day(due(book, 30))] == [
         (day("2026-04-08"), (108,))
     ]
 
@@ -101,12 +101,12 @@ def test_the_sum_of_a_day_is_whole_however_few_days_are_asked_for(book: Book) ->
     sow_at(book, "2026-04-02 08:00", 2)
     sow_at(book, "2026-04-02 13:00", 1)
     # then
-    far = due_by_day(book, due(book, 30))
+    far = due_by_day(due(book, 30))
     assert [(each.day, each.numbers) for each in far] == [
         (day("2026-04-09"), (101, 102, 103)),
         (day("2026-04-10"), (104,)),
     ]
-    assert due_by_day(book, due(book, 6)) == far[:1]
+    assert due_by_day(due(book, 6)) == far[:1]
     assert due(book, 5) == []
 
 

@@ -15,7 +15,6 @@ from logbook.growing.trays.round import Round, make_round
 from logbook.growing.trays.tray_now import TrayNow
 from tests.room import (
     HOURS,
-    LONDON,
     a_tray,
     changed,
     day,
@@ -83,25 +82,23 @@ def test_what_is_later_today_lies_below() -> None:
     found = round_of(tray(101, WATERED, moment("2026-04-07 06:00")), now="2026-04-07 06:00")
     assert found.due == ()
     assert [line.chore for line in found.waiting] == ["water"]
-    assert found.waiting[0].when_words(found.now, LONDON) == "07:00"
+    assert found.waiting[0].when_words(found.now) == "07:00"
 
 
 def test_a_cut_that_is_best_later_today_is_for_now() -> None:
     found = round_of(tray(101, WATERED, moment("2026-04-08 06:00")), now="2026-04-08 06:00")
     (cut,) = [line for line in found.due if line.chore == "cut"]
     assert (cut.later, cut.overdue) == (True, False)
-    assert cut.when_words(found.now, LONDON) == "best today"
+    assert cut.when_words(found.now) == "best today"
 
 
 def test_words_say_how_late() -> None:
     deeds = [*WATERED, watered(moment("2026-04-07 08:00"))]
     found = round_of(tray(101, deeds, moment("2026-04-08 21:00")), now="2026-04-08 21:00")
-    words = {line.chore: line.when_words(found.now, LONDON) for line in found.due}
+    words = {line.chore: line.when_words(found.now) for line in found.due}
     assert words == {"water": "late, watered 37 h ago", "cut": "best today"}
     after = round_of(tray(101, deeds, moment("2026-04-11 09:00")), now="2026-04-11 09:00")
-    assert {line.chore: line.when_words(after.now, LONDON) for line in after.due}[
-        "cut"
-    ] == "late 25 h"
+    assert {line.chore: line.when_words(after.now) for line in after.due}["cut"] == "late 25 h"
 
 
 def test_the_round_of_a_later_day_has_that_day_s_number_and_stage() -> None:
@@ -171,7 +168,7 @@ def test_words_of_a_line_by_what_it_is_and_when() -> None:
     def words(deeds: list[Deed], now: str, chore: str, *, brief: bool = False) -> str:
         found = round_of(tray(101, deeds, moment(now)), now=now)
         (line,) = [each for each in found.lines if each.chore == chore]
-        return line.when_words(found.now, LONDON, brief=brief)
+        return line.when_words(found.now, brief=brief)
 
     seen = [*WATERED, Deed(0, "look", moment("2026-04-07 12:00"), sign=True)]
     assert words([sown(SOWN)], "2026-04-05 08:59", "weight_off") == "since 08:00"
@@ -213,11 +210,7 @@ def test_a_look_of_the_last_stage_asks_for_the_sign_and_no_other_chore_does() ->
         ("water", "light"): "", ("look", "light"): "first true leaves",
         ("look", "blackout"): "", ("light_on", "blackout"): "",
     }  # fmt: skip
-    words = {
-        line.stage: line.when_words(found.now, LONDON)
-        for line in found.lines
-        if line.chore == "look"
-    }
+    words = {line.stage: line.when_words(found.now) for line in found.lines if line.chore == "look"}
     assert words == {"light": "first true leaves?", "blackout": "late 25 h"}
 
 
@@ -272,11 +265,11 @@ def test_a_cut_s_words_name_the_day_that_is_best_and_the_last_one() -> None:
     def words(now: str, on: str) -> str:
         found = round_of(tray(101, WATERED, moment(now)), now=now, on=on)
         (line,) = [each for each in found.lines if each.chore == "cut"]
-        return line.when_words(found.now, LONDON)
+        return line.when_words(found.now)
 
     assert words("2026-04-07 21:00", "2026-04-08") == "best Wed 8 Apr"
     assert words("2026-04-08 21:00", "2026-04-08") == "best today"
     assert words("2026-04-09 07:00", "2026-04-09") == "by Fri 10 Apr"
     unknown = replace(round_of(tray(101, WATERED, moment("2026-04-09 07:00")),
                                now="2026-04-09 07:00").due[-1], window=None)  # fmt: skip
-    assert unknown.when_words(moment("2026-04-09 07:00"), LONDON) == "ready"
+    assert unknown.when_words(moment("2026-04-09 07:00")) == "ready"

@@ -39,7 +39,7 @@ def ahead_of(tray: TrayNow) -> list[Ahead]:
     state, template, now, hours = tray.state, tray.template, tray.now, tray.hours
     if not state.live:
         return []
-    asked = chores_of_tray(template, state, now, day_of(now, hours.zone), hours)
+    asked = chores_of_tray(template, state, now, tray.today, hours)
     chores = {chore.chore: chore for chore in asked}
     ahead: list[Ahead] = []
 
@@ -62,7 +62,7 @@ def ahead_of(tray: TrayNow) -> list[Ahead]:
         if place == 0 and change.chore in chores:
             add(chores[change.chore].due_at, words, change.chore)
         else:
-            tonight = place == 0 and day_of(change.at, hours.zone) == day_of(now, hours.zone)
+            tonight = place == 0 and day_of(change.at, hours.zone) == tray.today
             chore = change.chore if tonight else ""
             ahead.append(Ahead(change.at, words, chore, of=change.chore or None))
     if (window := tray.window) is not None:

@@ -8,6 +8,7 @@ from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.entry_lines import Line
 from logbook.growing.crops.seed_lots import SeedLot
 from logbook.growing.crops.yields import Expected
+from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.tray_now import TrayNow
 
 
@@ -45,6 +46,11 @@ class BatchPage:
     """A tray's first harvest."""
     rest: Expected | None
     """What its live trays may still give together; null where nothing is known of them."""
+
+    @property
+    def hours(self) -> RoomHours:
+        """The day of the room of its first tray."""
+        return self.trays[0].hours
 
     @property
     def mean_grams(self) -> float | None:

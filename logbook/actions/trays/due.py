@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.crops.yields import Expected, Meant, expect
-from logbook.growing.days import day_bounds, day_of
+from logbook.growing.days import day_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.trays.tray_now import GrowingTray
 from logbook.text import Refused
@@ -25,6 +25,11 @@ class DueTray(GrowingTray):
     meant: Meant
     expected: Expected | None
 
+    @property
+    def best_day(self) -> date:
+        """The day on which it is best to cut, in its room."""
+        return day_of(self.window.best, self.hours.zone)
+
 
 def due(book: Book, days: int = 7) -> list[DueTray]:
     """Growing trays whose cut window begins within so many days, the first to cut first.
@@ -35,17 +40,15 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
         raise Refused(f"{days} days ahead? Give 0 to 366.")
     with book.reading() as reading:
         growing = [each for each in reading.live if each.status == "growing"]
-        zone, meant = reading.zone, reading.meant(growing)
-    horizon = day_bounds(reading.today + timedelta(days=days), zone)[1]
+        meant = reading.meant(growing)
     trays = [DueTray.of(each, meant[each.id], expect([meant[each.id]])) for each in growing]
     best_days = {
-        day_of(each.window.best, zone)
+        each.best_day
         for each in trays
-        if each.window.start < horizon and not each.sign_seen
+        if day_of(each.window.start, each.hours.zone) <= each.today + timedelta(days=days)
+        and not each.sign_seen
     }
-    found = [
-        each for each in trays if each.sign_seen or day_of(each.window.best, zone) in best_days
-    ]
+    found = [each for each in trays if each.sign_seen or each.best_day in best_days]
     order = {"late": 0, "ready": 1, "soon": 2}
     found.sort(key=lambda tray: (order[tray.ready], tray.window.best, tray.number))
     return found
@@ -73,13 +76,11 @@ class Due:
     by_day: tuple[DueDay, ...]
 
 
-def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
+def due_by_day(trays: Sequence[DueTray]) -> list[DueDay]:
     """Add up what is due by day and crop; what is late or ready counts for today."""
-    today = book.today()
     groups: dict[tuple[date, str], list[DueTray]] = {}
     for tray in trays:
-        best = day_of(tray.window.best, book.zone)
-        day = today if tray.sign_seen else max(best, today)
+        day = tray.today if tray.sign_seen else max(tray.best_day, tray.today)
         groups.setdefault((day, tray.crop), []).append(tray)
     days = []
     for (day, crop), group in sorted(groups.items()):

@@ -7,6 +7,7 @@ from typing import ClassVar
 from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_says import Said, says
 from logbook.actions.trays.entry_words import change_words, done_words
+from logbook.growing.trays.chores import RoomHours
 from logbook.store.reads.entries import StoredEntry
 
 
@@ -24,6 +25,8 @@ class Line(StoredEntry):
     words: str
     place: str
     said: Said
+    hours: RoomHours
+    """The day of the room that it speaks of."""
 
     @property
     def stands(self) -> str:
@@ -40,6 +43,7 @@ def lines_of(
 ) -> list[Line]:
     """Entries as they are shown; on the page of a tray (its id) its own share of a joint weight."""
     said = says(reading, entries, tray_id, name_lots=name_lots)
+    hours = reading.hours_said(entries)
     changes = change_words(reading, entries)
     lines = []
     for entry in entries:
@@ -48,5 +52,5 @@ def lines_of(
         words = f"{done_words(entry, mine.words, changes)}{doubt}"
         stored = {each.name: getattr(entry, each.name) for each in fields(StoredEntry)}
         place = reading.places.path(entry.place_id)
-        lines.append(Line(**stored, words=words, place=place, said=mine))
+        lines.append(Line(**stored, words=words, place=place, said=mine, hours=hours[entry.id]))
     return lines

@@ -1,5 +1,6 @@
 """A day's page, and a search. Nothing is written."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -8,10 +9,10 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_lines import Line, lines_of
 from logbook.actions.trays.entry_says import without_feeds
 from logbook.actions.trays.named import OtherLife, every_life, lives_under
-from logbook.growing.days import day_bounds
+from logbook.growing.days import day_bounds, day_of
 from logbook.growing.page_filter import KINDS as FILTERS
 from logbook.growing.page_filter import known_kind
-from logbook.store.reads.entries import read_entries
+from logbook.store.reads.entries import StoredEntry, read_entries
 from logbook.text import Refused, fold, nearest
 
 
@@ -27,14 +28,17 @@ def page(
     book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
 ) -> list[Line]:
     """A day's entries, and what was written that day of earlier ones, oldest first, narrowed."""
-    start, end = day_bounds(day or book.today(), book.zone)
     kinds = FILTERS[known_kind(kind)] if kind else ()
     with book.reading() as reading:
-        versions = _versions_of(reading, crop)
+        versions, which = _versions_of(reading, crop), day or reading.today
+        starts, ends = zip(*(day_bounds(which, hours.zone) for hours in reading.rooms), strict=True)
         entries = read_entries(
-            reading, start, end, tray_ids=_ids(reading, tray), versions=versions, written=True
-        )
+            reading, min(starts), max(ends), tray_ids=_ids(reading, tray), versions=versions,
+            written=True,
+        )  # fmt: skip
         entries = [entry for entry in entries if not kinds or entry.kind in kinds]
+        if len(starts) > 1:
+            entries = _of_day(reading, entries, which)
         if kinds == FILTERS["air"]:
             return lines_of(reading, entries)
         entries, fed = without_feeds(reading, entries)
@@ -43,6 +47,16 @@ def page(
             replace(line, words=fed[line.id].words, said=fed[line.id]) if line.id in fed else line
             for line in lines
         ]
+
+
+def _of_day(reading: Reading, entries: Sequence[StoredEntry], day: date) -> list[StoredEntry]:
+    """Those that happened or were written on a day of the room that they speak of."""
+    zones = {entry: hours.zone for entry, hours in reading.hours_said(entries).items()}
+    return [
+        each
+        for each in entries
+        if day in (day_of(each.at, zones[each.id]), day_of(each.written_at, zones[each.id]))
+    ]
 
 
 def search(

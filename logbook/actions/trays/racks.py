@@ -3,7 +3,6 @@
 from logbook.actions.book import Book
 from logbook.actions.trays.dark import in_the_dark
 from logbook.actions.trays.rack_views import Racks, RackShelf, RackTray, RackView
-from logbook.growing.days import day_of
 from logbook.growing.room.places import slots_used
 from logbook.growing.trays.forecast import chores_of_tray
 from logbook.growing.trays.tray_now import TrayNow
@@ -37,10 +36,9 @@ def racks(book: Book) -> Racks:
 
 
 def _rack_tray(tray: TrayNow) -> RackTray:
-    today = day_of(tray.now, tray.hours.zone)
     chores = [
         chore
-        for chore in chores_of_tray(tray.template, tray.state, tray.now, today, tray.hours)
+        for chore in chores_of_tray(tray.template, tray.state, tray.now, tray.today, tray.hours)
         if not chore.later or chore.chore == "cut"
     ]
     due = tuple(chore.chore for chore in chores)

@@ -10,6 +10,7 @@ from logbook.actions.trays.named import OtherLife, other_lives, trays_named
 from logbook.growing.crops.yields import Expected, expect
 from logbook.growing.keys import TrayNumber
 from logbook.growing.numbers import name_words
+from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.entries import read_entries
 from logbook.store.reads.trays import read_trays_of_batch
@@ -38,6 +39,11 @@ class TrayPage:
     """What they are called by, whoever has their numbers by now."""
     other_lives: tuple[OtherLife, ...]
     """The other trays that had its number, the oldest first."""
+
+    @property
+    def hours(self) -> RoomHours:
+        """The day of its room."""
+        return self.tray.hours
 
 
 def tray_page(book: Book, number: int) -> TrayPage:

@@ -111,10 +111,10 @@ def untimely_now(tray: TrayNow, now: datetime) -> str:
 
 def mould_seen(tray: TrayNow) -> str:
     """Remind of mould on a tray; '' where none was seen."""
-    seen, zone = tray.state.mould_at, tray.hours.zone
+    seen = tray.state.mould_at
     if seen is None:
         return ""
-    return rules.mould_words(tray.number, day_words(day_of(seen, zone), day_of(tray.now, zone)))
+    return rules.mould_words(tray.number, day_words(day_of(seen, tray.hours.zone), tray.today))
 
 
 def _expected(reading: Reading, trays: Sequence[TrayNow]) -> list[tuple[TrayNow, Expected | None]]:

@@ -19,7 +19,7 @@ from logbook.text import plural
 def due(book: Book, days: int) -> None:
     """Show trays to cut today and in the days ahead, with the grams expected."""
     trays = find(book, days)
-    found = Due(days, tuple(trays), tuple(due_by_day(book, trays)))
+    found = Due(days, tuple(trays), tuple(due_by_day(trays)))
     tell(found, due_words(found, book))
 
 
@@ -38,8 +38,8 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
         marks += ", mould seen" if tray.mould_seen else ""
         yield (
             f"{tray.ready}: {tray.number}, {tray.crop}, day {tray.day_number}{again}, "
-            f"best {book.when(tray.window.best)}, "
-            f"by {book.when(tray.window.by)}{marks}{expected}, "
+            f"best {tray.when(tray.window.best)}, "
+            f"by {tray.when(tray.window.by)}{marks}{expected}, "
             f"{tray.place or 'no place'}"
         )
     yield "By day"

@@ -13,7 +13,7 @@ from logbook.actions.trays.page import search as find
 from logbook.cli.arguments import day, one_tray
 from logbook.cli.completing import complete_trays, completer
 from logbook.cli.printing import book_answers, tell
-from logbook.growing.days import clock_words, day_of, day_words
+from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import KINDS
 from logbook.text import Refused
@@ -41,7 +41,8 @@ def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: st
     number = None if tray is None else one_tray(tray)
     lines = entries_of(book, which, tray=number, crop=crop, kind=kind)
     words = [
-        f"  {entry_words(line, book, day=day_of(line.at, book.zone) != which)}" for line in lines
+        f"  {entry_words(line, book, day=day_of(line.at, line.hours.zone) != which)}"
+        for line in lines
     ] or ["No entries."]
     words += _lives(book, number)
     head = "  ".join(filter(None, (day_words(which, book.today()), book.rehearsal)))
@@ -73,7 +74,8 @@ def _found_words(found: list[Line], wanted: str, book: Book) -> Iterator[str]:
 
 def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     """An entry in one line; with `day` the day it happened stands before the time."""
-    when = book.when(line.at) if day else clock_words(line.at, book.zone)
+    zone = line.hours.zone
+    when = moment_words(line.at, book.now(), zone) if day else clock_words(line.at, zone)
     where = numbers_words(line.trays) or line.place or "room"
     note = f' "{" / ".join(line.note.splitlines())}"' if line.note else ""
     marks = ["struck"] if line.struck else []

@@ -76,5 +76,5 @@ def _line_words(line: RoundLine, today: Round, book: Book) -> str:
         at = max(at, day_bounds(today.day, book.zone)[0])
     return (
         f"{line.words}: {numbers_words(line.numbers)}, {line.crop}{day}{stage}{seed}, "
-        f"{line.when_words(at, book.zone)}{mould}"
+        f"{line.when_words(at)}{mould}"
     )

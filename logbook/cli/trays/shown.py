@@ -1,20 +1,19 @@
 """`logbook tray`, `batch` and `racks`: what grows, one by one and on its shelves."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.batch_views import BatchPage
-from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.cli.arguments import one_tray
 from logbook.cli.completing import complete_trays
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.page import entry_words
 from logbook.growing.crops.seed_lots import lots_words
+from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.trays.tray_now import TrayNow
@@ -45,7 +44,7 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
         per_seed = f", {ratio:.2f} g per g of seed" if ratio is not None else ""
         per_seed += "" if found.tray.state.all_weighed else ", not all of it was weighed"
         yield f"Cut {grams_words(found.tray.state.grams, book.units)}{per_seed}"
-    yield from _time_line(found.past, found.ahead, book)
+    yield from _time_line(found, book)
     for each in found.other_lives:
         yield f"Also tray {found.tray.number}: {each.words(book.now(), book.zone)}"
 
@@ -66,7 +65,7 @@ def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
         weight = tray.state.grams
         grams = "" if weight is None else f", {grams_words(weight, book.units)}"
         yield f"  {name_words(tray.number)} {_standing(tray)}{grams} {tray.place}".rstrip()
-    yield from _time_line(found.past, found.ahead, book)
+    yield from _time_line(found, book)
 
 
 def _standing(tray: TrayNow) -> str:
@@ -74,9 +73,10 @@ def _standing(tray: TrayNow) -> str:
     return (tray.stage or tray.status.words) if again is None else f"growing again day {again}"
 
 
-def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iterator[str]:
-    yield from (f"  {entry_words(line, book, day=True)}" for line in past)
-    yield f"  now {book.when(book.now())}"
-    for each in ahead:
+def _time_line(page: TrayPage | BatchPage, book: Book) -> Iterator[str]:
+    now, zone = book.now(), page.hours.zone
+    yield from (f"  {entry_words(line, book, day=True)}" for line in page.past)
+    yield f"  now {moment_words(now, now, zone)}"
+    for each in page.ahead:
         which = f"  {numbers_words(each.trays)}" if each.trays else ""
-        yield f"  {book.when(each.at)}  {each.words}{which}"
+        yield f"  {moment_words(each.at, now, zone)}  {each.words}{which}"

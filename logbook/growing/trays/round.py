@@ -55,6 +55,8 @@ class RoundLine:
     batch: str
     batch_id: int
     crop: str
+    zone: ZoneInfo
+    """The time of the room that the place is in."""
     stage: str
     """The stage's name; empty before sowing."""
     day_number: DayNumber
@@ -104,10 +106,10 @@ class RoundLine:
         """Say on which trays mould was seen; '' for none."""
         return f"mould: {numbers_words(self.mouldy)}" if self.mouldy else ""
 
-    def when_words(self, now: datetime, zone: ZoneInfo, *, brief: bool = False) -> str:
+    def when_words(self, now: datetime, *, brief: bool = False) -> str:
         """Say when it is or was due, in few words; `brief` keeps to 21 letters what is late."""
         if self.chore == "cut":
-            return self._cut_words(now, zone)
+            return self._cut_words(now)
         if self.chore == "water" and not self.later:
             lasts = [tray.last_at for tray in self.trays if tray.last_at is not None]
             said = "not watered yet" if not lasts else "not all watered"
@@ -120,35 +122,35 @@ class RoundLine:
                 )
             return f"late, {said}" if self.late else said
         if self.later:
-            return self.times_words(now, zone)
+            return self.times_words(now)
         if self.late:
             return f"late {ago_words((now - self.late_from).total_seconds())}"
         if self.chore == "look" and self.sign:
             return f"{self.sign}?"
-        due, today = day_of(self.due_at, zone), day_of(now, zone)
+        due, today = day_of(self.due_at, self.zone), day_of(now, self.zone)
         weekday = "" if due == today else f"{day_words(due)[:3]} "
-        return f"since {weekday}{clock_words(self.due_at, zone)}"
+        return f"since {weekday}{clock_words(self.due_at, self.zone)}"
 
-    def times_words(self, now: datetime, zone: ZoneInfo) -> str:
+    def times_words(self, now: datetime) -> str:
         """Each time at which some of the trays are offered, with the planned one where it differs.
 
         What is late already is forecast as if done now: that moment was not planned.
         """
         pairs = sorted({(tray.walk_at, tray.due_at) for tray in self.trays})
         return ", ".join(
-            moment_words(walk, now, zone)
-            + (f" (planned {moment_words(due, walk, zone)})" if due not in (walk, now) else "")
+            moment_words(walk, now, self.zone)
+            + (f" (planned {moment_words(due, walk, self.zone)})" if due not in (walk, now) else "")
             for walk, due in pairs
         )
 
-    def _cut_words(self, now: datetime, zone: ZoneInfo) -> str:
+    def _cut_words(self, now: datetime) -> str:
         if self.sign_seen:
             return "ready sign seen"
         if self.late:
             return f"late {ago_words((now - self.late_from).total_seconds())}"
         if self.window is None:
             return "ready"
-        best, by, today = (day_of(at, zone) for at in (self.window.best, self.window.by, now))
+        best, by, today = (day_of(at, self.zone) for at in (self.window.best, self.window.by, now))
         if best == today:
             return "best today"
         if best > today:
@@ -200,13 +202,13 @@ def _line(
     nth: int,
 ) -> RoundLine:
     state, template, now, hours = tray.state, tray.template, tray.now, tray.hours
-    day = day or day_of(now, hours.zone)
+    day = day or tray.today
     first, earliest = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
     age = (day - day_of(state.sown_at, hours.zone)).days if state.sown_at else 0
     asks = chore.chore == "look" and state.stage == len(template.stages) - 1
     return RoundLine(
         chore.chore, first.words, tray.place or BENCH, state.place, tray.walk, tray.batch,
-        tray.stored.batch_id, tray.crop,
+        tray.stored.batch_id, tray.crop, hours.zone,
         stage="" if state.status == "planned" else template.stages[first.stage].name,
         day_number=max(age, 0) + hours.first_day,
         trays=tuple(
@@ -240,7 +242,7 @@ def make_round(
     mouldy = [each.number for each in trays if each.state.status == "growing" and each.mould_seen]
     for tray in trays:
         hours, seen = tray.hours, Counter[tuple[object, ...]]()
-        own, whole = day or day_of(now, hours.zone), day is not None
+        own, whole = day or tray.today, day is not None
         for due in chores_of_tray(tray.template, tray.state, now, own, hours, whole=whole):
             stage = tray.template.stages[due.stage].name
             again = tray.state.harvest if due.chore == "cut" else 0

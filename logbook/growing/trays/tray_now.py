@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Annotated, Any, ClassVar, Self
 
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.days import moment_words
+from logbook.growing.days import day_of, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.numbers import life, numbers_words
 from logbook.growing.room.places import Held, Place
@@ -138,6 +138,11 @@ class TrayNow:
 
     def _days_since(self, since: datetime | None, until: datetime | None = None) -> int | None:
         return self.hours.day_number(since, max(until or self.now, since)) if since else None
+
+    @property
+    def today(self) -> date:
+        """The day of now in its room."""
+        return day_of(self.now, self.hours.zone)
 
     @property
     def window(self) -> Window | None:

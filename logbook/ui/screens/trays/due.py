@@ -58,7 +58,7 @@ class DueScreen(TrayKeys):
         by_number = {tray.number: tray for tray in found}
         return tuple(
             Group(sums, tuple(by_number[number] for number in sums.numbers))
-            for sums in due_by_day(book, found)
+            for sums in due_by_day(found)
         )
 
     def rows(self, view: tuple[Group, ...]) -> list[Row]:

@@ -91,7 +91,7 @@ class PageScreen(TrayKeys):
             rows.append(Row(Content(f"{start:,} earlier: enter shows {MOST_ROWS} of them"), "less"))
         day = None if view.words else view.day
         for line in shown:
-            happened = day_of(line.at, self.book.zone)
+            happened = day_of(line.at, line.hours.zone)
             if happened != day:
                 day = happened
                 late = "" if view.words or day == view.day else ": written later"
@@ -137,7 +137,7 @@ class PageScreen(TrayKeys):
 
     def _text(self, line: Line) -> Content:
         width = self.width
-        clock = clock_words(line.at, self.book.zone)
+        clock = clock_words(line.at, line.hours.zone)
         words = f"struck: {line.words}" if line.struck else line.words
         tone = "$text-past" if line.struck else ""
         where = numbers_words(line.trays) or line.place or "the room"
@@ -164,7 +164,7 @@ class PageScreen(TrayKeys):
         return spread(left, Content.styled(fit(by, 26), "$text-past"), width)
 
     def _written(self, line: Line) -> str:
-        zone = self.book.zone
+        zone = line.hours.zone
         same = day_of(line.written_at, zone) == day_of(line.at, zone)
         return clock_words(line.written_at, zone) if same else self.moment(line.written_at)
 

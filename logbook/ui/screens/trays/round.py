@@ -106,7 +106,7 @@ class RoundScreen(TrayKeys):
         if line.chore in ("soak", "sow") and line.seed_grams is not None:
             words += f" {self.grams(line.seed_grams * len(line.trays))}"
         day = f"day {line.day_number}" if line.stage else ""
-        when = line.when_words(now, self.book.zone, brief=True)
+        when = line.when_words(now, brief=True)
         return words, numbers_words(line.numbers), line.crop, day, when
 
     def _text(self, line: RoundLine) -> Content:
