@@ -152,13 +152,14 @@ def weigh(
             _can_be_cut(reading, known, when)
         shared = len(trays) > 1
         shares = rules.share_out(grams, len(trays)) if shared else (grams,)
+        usual = _expected(reading, trays)
         entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
         said = (
             {"tray_id": tray.id, "grams": share} for tray, share in zip(trays, shares, strict=True)
         )
         act.put("weight", entry, said, part=part, keep=keep, shared=shared)
         weighed = []
-        for share, (known, expected) in zip(shares, _expected(reading, trays), strict=True):
+        for share, (known, expected) in zip(shares, usual, strict=True):
             total, whole = (known.state.grams or 0.0) + share, known.state.lacks_none
             seed = known.seed_grams if whole else None
             harvested = known.state.part_grams + share
