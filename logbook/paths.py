@@ -13,11 +13,6 @@ def _xdg(variable: str, fallback: str) -> Path:
     return base / "growroom-logbook"
 
 
-def data_folder() -> Path:
-    """The folder of the book ($XDG_DATA_HOME)."""
-    return _xdg("XDG_DATA_HOME", ".local/share")
-
-
 def settings_folder() -> Path:
     """The folder of the settings file ($XDG_CONFIG_HOME)."""
     return _xdg("XDG_CONFIG_HOME", ".config")
@@ -70,4 +65,4 @@ def write_private(path: Path, text: str) -> None:
 def book_path(given: str | None = None) -> Path:
     """The book's file: what was given, else LOGBOOK_BOOK, else the data folder's."""
     named = given or os.environ.get(BOOK_VARIABLE, "")
-    return Path(named) if named else data_folder() / "room.book"
+    return Path(named) if named else _xdg("XDG_DATA_HOME", ".local/share") / "room.book"

@@ -78,7 +78,7 @@ def _plan(world: World, habit: Habit, age: int, sown: datetime, note: str, at: d
     cohorts = _batches(world, habit, age, at, sown)
     for cohort in cohorts:
         entry = world.do(cohort, "plan", at, note=note)
-        shelf = world.first_shelf(_first_rack(habit, cohort.template))
+        shelf = world.places.find(f"{_first_rack(habit, cohort.template)}/Shelf 1").id
         for tray in cohort.trays:
             world.bulk.put("tray_place", entry_id=entry, tray_id=tray, place_id=shelf, slot=None)
         soaked = sown - timedelta(seconds=cohort.template.soak_seconds)

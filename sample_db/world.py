@@ -96,10 +96,6 @@ class World:
         self._leave([spot] if spot else [])
         self.bulk.ended(tray, when, grams)
 
-    def first_shelf(self, rack: str) -> int:
-        """The id of a rack's first shelf."""
-        return self.places.find(f"{rack}/Shelf 1").id
-
     def _take(self, count: int, rack: str, beside: set[int], room: int) -> tuple[Spot, ...]:
         """Slots on a shelf of `beside`, else on one of the rack with room; then on racks like it."""
         lit = self.places.find(f"{rack}/Shelf 1").lit

@@ -106,10 +106,14 @@ class Act:
         return self.session.get_one(PlaceRow, place)
 
     def finish(self) -> None:
-        """Write what follows from the entries: trays' summaries, hours of shelves, words to find."""
+        """Write what follows from the entries: trays' summaries, hours of shelves by what stands, words to find."""
         refresh_trays(self, self._touched)
         if self._kinds & {*that_carry("hours"), "strike"}:
-            settle_hours(self, self.reading)
+            reading = self.reading
+            for place, hours in {**first_hours(reading), **last_hours(reading)}.items():
+                row = self.place(place)
+                if (row.lamp_on, row.lamp_off) != hours:
+                    row.lamp_on, row.lamp_off = hours
         self.session.flush()
         if self.act_id is not None:
             keep_words(raw_connection(self.session), self.act_id)
@@ -151,11 +155,3 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     for row in changed:
         row.live = True
         act.session.add(row)
-
-
-def settle_hours(act: Act, reading: Reading) -> None:
-    """Set every shelf's own hours to what its standing entries say; struck ones count no more."""
-    for place, hours in {**first_hours(reading), **last_hours(reading)}.items():
-        row = act.place(place)
-        if (row.lamp_on, row.lamp_off) != hours:
-            row.lamp_on, row.lamp_off = hours

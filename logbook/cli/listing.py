@@ -34,14 +34,9 @@ def usage_of(ctx: click.Context, command: click.Command) -> str:
     return " ".join([words_of(ctx), *pieces])
 
 
-def first_sentence(command: click.Command) -> str:
-    """What a command does: its help's first paragraph, on one line."""
-    return " ".join((command.help or "").partition("\n\n")[0].split())
-
-
 def plain_commands(top: click.Context) -> list[Plain]:
-    """Every plain command as the handbook lists it."""
+    """Every plain command as the handbook lists it: with its help's first paragraph, on one line."""
     return [
-        Plain(usage_of(ctx, command), first_sentence(command))
+        Plain(usage_of(ctx, command), " ".join((command.help or "").partition("\n\n")[0].split()))
         for ctx, command in every_command(top)
     ]

@@ -1,7 +1,6 @@
 """The manual page in the language of man (roff), made from the commands themselves."""
 
 import re
-from collections.abc import Iterable
 
 import click
 
@@ -38,16 +37,13 @@ def _paragraphs(help_text: str) -> list[str]:
     return lines
 
 
-def _examples(lines: Iterable[str]) -> list[str]:
-    return [".PP", ".EX", *(plain(f"  {line}") for line in lines), ".EE"]
-
-
 def _command(ctx: click.Context, command: click.Command) -> list[str]:
     lines = [f'.SS "{plain(usage_of(ctx, command))}"', *_paragraphs(command.help or "")]
     for parameter in command.params:
         lines += _option(ctx, parameter)
     shown = examples().get(words_of(ctx), ())
-    return lines + (_examples(shown) if shown else [])
+    drawn = [".PP", ".EX", *(plain(f"  {line}") for line in shown), ".EE"]
+    return lines + (drawn if shown else [])
 
 
 def manual_page() -> str:

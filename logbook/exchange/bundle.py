@@ -42,7 +42,7 @@ def _zipped(archive: zipfile.ZipFile, name: str) -> Iterator[IO[bytes]]:
 def new_bundle(target: Path) -> Iterator[Bundle]:
     """Write a folder, or a file that ends in .zip, under another name; name it when all is well."""
     unfinished = unfinished_of(target)
-    zipped = is_zip(target)
+    zipped = target.suffix.casefold() == ".zip"
     try:
         if target.exists() and (zipped or not target.is_dir() or any(target.iterdir())):
             raise Refused(f"There is already something at {target}; it was not touched.")
@@ -74,8 +74,3 @@ def _name(unfinished: Path, target: Path) -> None:
         raise Refused(f"There is already something at {target}; it was not touched.") from fault
     except OSError:
         unfinished.rename(target)
-
-
-def is_zip(path: Path) -> bool:
-    """Whether a path names a zip file."""
-    return path.suffix.casefold() == ".zip"

@@ -134,11 +134,6 @@ class RackMap(ScrollView, can_focus=True):
         self.post_message(self.Moved())
         return True
 
-    def clear_marks(self) -> None:
-        if self.marked:
-            self.marked.clear()
-            self.refresh()
-
     def _repaint(self, *cells: Cell) -> None:
         """Paint slots anew; those on one line together, for a line is sent from its beginning."""
         top = self.scroll_offset.y

@@ -12,7 +12,7 @@ from logbook.growing.crops.stage_line import EXAMPLE, LABELS, stage_line
 from logbook.growing.crops.stage_reading import parse_stage
 from logbook.growing.crops.template_changes import what_changed
 from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
-from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, Stage, area_words, checked
+from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, area_words, checked
 from logbook.growing.days import day_number, day_words, moment_words
 from logbook.growing.measures import Units, hours_words, sides_words
 from logbook.growing.trays.forecast import changes_ahead, cut_window
@@ -114,7 +114,8 @@ class TemplateScreen(FormScreen):
         last = max((STAGES.index(name) for name in (*starts, *typed)), default=-1)
         return tuple(
             Field(name, name.replace("-", " "), "" if name in starts else "one more",
-                  starts.get(name, ""), _stage, heading="" if place else LABELS,
+                  starts.get(name, ""),
+                  lambda text: parse_stage(text) if text.strip() else None, heading="" if place else LABELS,
                   shown=place <= last + 1)
             for place, name in enumerate(STAGES)
         )  # fmt: skip
@@ -190,7 +191,3 @@ class TemplateScreen(FormScreen):
             why = f"copied from {source.name} version {source.version}"
         written = await self.write_book(acts.put_template, replace(template, version=0), why)
         return f"{written.name} is version {written.version} now."
-
-
-def _stage(text: str) -> Stage | None:
-    return parse_stage(text) if text.strip() else None

@@ -100,7 +100,9 @@ class RacksScreen(TrayKeys):
     async def after_writing(self) -> None:
         """Show what the book holds now; the marks have served."""
         await super().after_writing()
-        self.query_one(RackMap).clear_marks()
+        shown = self.query_one(RackMap)
+        shown.marked.clear()
+        shown.refresh()
         self.moved()
 
     @work
