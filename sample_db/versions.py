@@ -61,18 +61,11 @@ def _learned(learned: Learned, base: CropTemplate) -> CropTemplate:
     light = replace(base.stages[-1], water_per_day=learned.waterings)
     return checked(
         replace(
-            base,
-            name=learned.name,
-            variety=learned.variety or base.variety,
+            base, name=learned.name, variety=learned.variety or base.variety,
             stages=(*(replace(stage, seconds=hours * HOUR) for stage, hours in dark), light),
-            cut=CutWindow(*(round(days * DAY) for days in learned.cut)),
-            seed_grams=learned.seed,
+            cut=CutWindow(*(round(days * DAY) for days in learned.cut)), seed_grams=learned.seed,
             soak_seconds=base.soak_seconds if learned.soak is None else learned.soak * HOUR,
-            soak_ph=learned.soak_ph,
-            expected_grams=learned.grams,
-            spread_percent=learned.spread,
-            guess=False,
-            notes=learned.notes,
-            targets=TARGETS.get(learned.name, Targets()),
+            soak_ph=learned.soak_ph, expected_grams=learned.grams, spread_percent=learned.spread,
+            guess=False, notes=learned.notes, targets=TARGETS.get(learned.name, Targets()),
         )
-    )
+    )  # fmt: skip

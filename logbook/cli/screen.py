@@ -58,14 +58,11 @@ def open_app(options: Options, top: Callable[[], click.Context]) -> None:
 
 
 def run_app(
-    book: Book | None,
-    top: Callable[[], click.Context],
-    begin: Callable[[BeginDraft], Book] | None = None,
-    new_path: Path | None = None,
+    book: Book | None, top: Callable[[], click.Context],
+    begin: Callable[[BeginDraft], Book] | None = None, new_path: Path | None = None,
     care: Callable[[Book, Settings], list[str]] | None = None,
-    remember: Callable[[str], str] | None = None,
-    tour: Literal["begin", "offer", "none"] = "none",
-) -> None:
+    remember: Callable[[str], str] | None = None, tour: Literal["begin", "offer", "none"] = "none",
+) -> None:  # fmt: skip
     """Run the app on a book until it is closed; without one it asks for a new one.
 
     `care` looks after the book each day while the app is open. `remember` keeps the initials of who

@@ -98,15 +98,10 @@ def _measured_shape(unit: str, words: str) -> Json:
     pair = {"a": _text(), "b": _text(), "p": _number()}
     pair |= {f"{name}_{unit}": _number() for name in ("gap", "low", "high")}
     shape = _object(
-        design={"type": ["string", "null"]},
-        f=maybe,
-        df_arm=maybe,
-        df_error=maybe,
-        p=maybe,
+        design={"type": ["string", "null"]}, f=maybe, df_arm=maybe, df_error=maybe, p=maybe,
         arms={"type": "array", "items": _object("", **arm)},
-        pairs={"type": "array", "items": _object("", **pair)},
-        words=_text(),
-    )
+        pairs={"type": "array", "items": _object("", **pair)}, words=_text(),
+    )  # fmt: skip
     return {"description": words} | shape
 
 

@@ -49,13 +49,10 @@ class TillDrawing:
             head = spread(head, Content.styled(grams, "bold"), width)
             return Content.assemble(head, "\n  ", (fit(rest, width - 2), "$text-past"))
         return Content.assemble(
-            (column(numbers, 10), "bold"),
-            column(line.crop, 12),
-            column(f"day {line.day_number}", 7),
-            (f"{fit(grams, 8):>8}", "bold"),
-            "  ",
+            (column(numbers, 10), "bold"), column(line.crop, 12),
+            column(f"day {line.day_number}", 7), (f"{fit(grams, 8):>8}", "bold"), "  ",
             (fit(rest, width - 39), "$text-past"),
-        )
+        )  # fmt: skip
 
     def batch(self, view: Till) -> str:
         """How far the batch of the last weight is; '' while there is none."""

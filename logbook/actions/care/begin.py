@@ -121,12 +121,9 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
 
 
 def begin_book(
-    path: Path,
-    draft: BeginDraft,
-    clock: Clock | None = None,
-    by: str = "",
+    path: Path, draft: BeginDraft, clock: Clock | None = None, by: str = "",
     begun_as: Literal["", "sample"] = "",
-) -> Book:
+) -> Book:  # fmt: skip
     """Make a new book with its room, racks, shelves and starting templates, and open it.
 
     With a clock that was told the time it is a rehearsal.

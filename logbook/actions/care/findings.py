@@ -173,13 +173,9 @@ def around(
     yield from kept_copies(path, clock, settings)
     oldest, version = ".".join(map(str, health.OLDEST_SQLITE)), sqlite3.sqlite_version
     yield judged(
-        "sqlite",
-        sqlite3.sqlite_version_info < health.OLDEST_SQLITE,
-        f"SQLite {version}.",
-        f"SQLite {version} is too old; {oldest} is needed.",
-        "Update the system.",
-        "bad",
-    )
+        "sqlite", sqlite3.sqlite_version_info < health.OLDEST_SQLITE, f"SQLite {version}.",
+        f"SQLite {version} is too old; {oldest} is needed.", "Update the system.", "bad",
+    )  # fmt: skip
 
 
 def lasting(path: Path, kind: str) -> Finding:

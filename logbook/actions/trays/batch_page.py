@@ -28,19 +28,13 @@ def batch_page(book: Book, batch: str) -> BatchPage:
         first, template = known[0].stored, known[0].template
         weights = [each.state.grams for each in known if each.state.grams is not None]
         return BatchPage(
-            batch=str(first.batch_id),
-            template_name=template.name,
-            version=template.version,
-            lot=first.lot,
-            lots=read_lots(reading, [number]).get(number, ()),
+            batch=str(first.batch_id), template_name=template.name, version=template.version,
+            lot=first.lot, lots=read_lots(reading, [number]).get(number, ()),
             seed_grams=known[0].seed_grams,
             sown_at=min((k.state.sown_at for k in known if k.state.sown_at), default=None),
-            planned_for=first.planned_for,
-            trays=tuple(known),
+            planned_for=first.planned_for, trays=tuple(known),
             past=tuple(lines_of(reading, read_entries(reading, batch_id=number))),
-            ahead=tuple(ahead_of_all(known)),
-            cut_grams=sum(weights),
-            cut_trays=len(weights),
+            ahead=tuple(ahead_of_all(known)), cut_grams=sum(weights), cut_trays=len(weights),
             expected=reading.expected([first.version_id])[first.version_id],
             rest=expect(reading.meant([each for each in known if each.state.live]).values()),
-        )
+        )  # fmt: skip

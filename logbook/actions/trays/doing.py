@@ -29,21 +29,11 @@ from logbook.text import Refused, clean_reason
 
 
 def did(
-    book: Book,
-    chore: str,
-    numbers: done.Numbers,
-    at: datetime | None = None,
-    *,
-    amount_ml: float | None = None,
-    ph: float | None = None,
-    ec: float | None = None,
-    place: str = "",
-    soaked: Soaked | None = None,
-    lot: str | None = None,
-    part: bool = False,
-    keep: bool = False,
-    note: str = "",
-) -> done.Done:
+    book: Book, chore: str, numbers: done.Numbers, at: datetime | None = None, *,
+    amount_ml: float | None = None, ph: float | None = None, ec: float | None = None,
+    place: str = "", soaked: Soaked | None = None, lot: str | None = None, part: bool = False,
+    keep: bool = False, note: str = "",
+) -> done.Done:  # fmt: skip
     """Write that a chore was done on trays; all of them or none.
 
     `amount_ml` is water per tray, `ph` and `ec` (mS/cm) its quality: what lies outside a

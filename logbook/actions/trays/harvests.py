@@ -119,13 +119,9 @@ def odd_harvests(book: Book, harvests: Sequence[Harvest]) -> list[Fault]:
 
 
 def take_harvests(
-    book: Book,
-    harvests: Sequence[Harvest],
-    source: str,
-    *,
-    make_templates: bool = False,
+    book: Book, harvests: Sequence[Harvest], source: str, *, make_templates: bool = False,
     tell: Callable[[int, int], None] = lambda _done, _whole: None,
-) -> Taken:
+) -> Taken:  # fmt: skip
     """Write harvests of the past as batches, trays and weights, all of them or none.
 
     The times are the start of the room's day, because only the days are known. The trays get

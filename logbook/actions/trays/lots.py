@@ -124,13 +124,10 @@ def lot_page(book: Book, lot: str) -> LotPage:
                 begun = [each.state.sown_at or each.state.planned_for for each in standing]
                 batches.append(
                     LotBatch(
-                        str(batch),
-                        standing[0].template.name,
-                        lots[batch],
-                        min((at for at in begun if at is not None), default=None),
-                        tuple(standing),
+                        str(batch), standing[0].template.name, lots[batch],
+                        min((at for at in begun if at is not None), default=None), tuple(standing),
                     )
-                )
+                )  # fmt: skip
     if not batches:
         others = (each.lot for batch in reversed(lots) for each in lots[batch] if batch not in mine)
         known_lots = list({fold(name): name for name in others}.values())

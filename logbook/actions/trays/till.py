@@ -172,21 +172,13 @@ def _lines(
         usual_of_all = usual.get(*of) if len(of) == 1 and not part else None
         lines.append(
             TillLine(
-                entry.id,
-                tuple(each.number for each in trays),
-                ", ".join(crops),
-                str(first.stored.batch_id),
-                first.hours.day_number(sown, entry.at),
-                sum(row.grams for row in rows),
-                total,
-                part,
-                rows[0].keep,
-                _per_seed(total, trays),
+                entry.id, tuple(each.number for each in trays), ", ".join(crops),
+                str(first.stored.batch_id), first.hours.day_number(sown, entry.at),
+                sum(row.grams for row in rows), total, part, rows[0].keep, _per_seed(total, trays),
                 against_usual(total / len(trays), usual_of_all),
-                entry.at if entry.written_at - entry.at > PROMPT else None,
-                harvests[0].number,
+                entry.at if entry.written_at - entry.at > PROMPT else None, harvests[0].number,
             )
-        )
+        )  # fmt: skip
     return tuple(lines)
 
 

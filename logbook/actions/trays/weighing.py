@@ -124,15 +124,9 @@ def _expected(reading: Reading, trays: Sequence[TrayNow]) -> list[tuple[TrayNow,
 
 
 def weigh(
-    book: Book,
-    numbers: Sequence[int],
-    grams: float,
-    *,
-    at: datetime | None = None,
-    part: bool = False,
-    keep: bool = False,
-    note: str = "",
-) -> tuple[Weighed, ...]:
+    book: Book, numbers: Sequence[int], grams: float, *, at: datetime | None = None,
+    part: bool = False, keep: bool = False, note: str = "",
+) -> tuple[Weighed, ...]:  # fmt: skip
     """Write the cut weight of a tray, or of several weighed together (shared out evenly).
 
     With `part` the tray stays on the rack for another cut of the same harvest, with `keep` it was
@@ -166,24 +160,15 @@ def weigh(
             sown = known.state.sown_at or when
             weighed.append(
                 Weighed(
-                    number=known.number,
-                    crop=known.template.label(),
-                    grams=share,
-                    total_grams=total,
-                    harvest=known.state.harvest,
-                    harvest_grams=harvested,
+                    number=known.number, crop=known.template.label(), grams=share,
+                    total_grams=total, harvest=known.state.harvest, harvest_grams=harvested,
                     grams_per_gram_seed=round(total / seed, 4) if seed else None,
-                    day_number=known.hours.day_number(sown, when),
-                    expected=expected,
+                    day_number=known.hours.day_number(sown, when), expected=expected,
                     against=_against(harvested, expected, part=part, whole=whole),
-                    question=_doubt(reading, known, share, expected, part),
-                    shared=shared,
-                    part=part,
-                    keep=keep,
-                    act_id=entry,
-                    told=told_words(act),
+                    question=_doubt(reading, known, share, expected, part), shared=shared,
+                    part=part, keep=keep, act_id=entry, told=told_words(act),
                 )
-            )
+            )  # fmt: skip
         return tuple(weighed)
 
 

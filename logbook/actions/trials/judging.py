@@ -59,18 +59,13 @@ def _facts(reading: Reading, trial: Trial) -> TrialFacts:
         tasting = tasting_result(trial, tastings[-1], len(tastings), answers)
     said_at, weights = read_criteria(reading, trial.id)
     return TrialFacts(
-        trial=trial,
-        template=reading.version(trial.version_id),
+        trial=trial, template=reading.version(trial.version_id),
         records=_records(reading, trial, mine),
         spread=spread_of_room(reading, trial.version_id, [tray.tray_id for tray in mine]),
-        tasting=tasting,
-        triangles=tuple(read_said(reading, TriangleTest, trial.id)),
-        said_at=said_at,
-        weights=weights,
-        decisions=tuple(read_said(reading, Decision, trial.id)),
-        zone=reading.zone,
-        money=reading.about.money,
-    )
+        tasting=tasting, triangles=tuple(read_said(reading, TriangleTest, trial.id)),
+        said_at=said_at, weights=weights, decisions=tuple(read_said(reading, Decision, trial.id)),
+        zone=reading.zone, money=reading.about.money,
+    )  # fmt: skip
 
 
 def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple[TrayRecord, ...]:
@@ -98,26 +93,17 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
         parts = (blocks.get(tray.block_id or 0, ""), f"week {tray.run}" if in_weeks else "")
         records.append(
             TrayRecord(
-                number=kept.number,
-                name=kept.name,
-                arm=trial.arm(tray.arm_id).name,
-                template=template,
-                state=state,
-                joined_at=tray.at,
-                block=", ".join(part for part in parts if part),
-                run=tray.run,
-                lot=kept.lot,
-                seed_grams=template.seed_for(kept.grams_per_tray),
-                grams=state.cut_grams,
+                number=kept.number, name=kept.name, arm=trial.arm(tray.arm_id).name,
+                template=template, state=state, joined_at=tray.at,
+                block=", ".join(part for part in parts if part), run=tray.run, lot=kept.lot,
+                seed_grams=template.seed_for(kept.grams_per_tray), grams=state.cut_grams,
                 left_out=_left_out(tray, state, said),
                 strange="" if lines(kept.version_id, tray.arm_id) else template.name,
                 stage_hours=stage_hours(template, its_deeds, hours, now),
-                place=place.path if place else "",
-                on_shelf=_on_shelf(place, state.slot),
-                around=around[tray.tray_id],
-                said=said,
+                place=place.path if place else "", on_shelf=_on_shelf(place, state.slot),
+                around=around[tray.tray_id], said=said,
             )
-        )
+        )  # fmt: skip
     return tuple(sorted(records, key=lambda record: (record.run, record.block, record.number)))
 
 

@@ -70,19 +70,13 @@ def _around(
         lamps += [each.words(units) for _, _, each in hung if each is not None]
     enough = measured_lit > 0 and measured_lit >= lit / 2
     return Surroundings(
-        light_days=days,
-        lit_hours=lit / 3600 / days if days else None,
-        lit_in_all=lit / 3600,
+        light_days=days, lit_hours=lit / 3600 / days if days else None, lit_in_all=lit / 3600,
         unmeasured_hours=(lit - measured_lit) / 3600,
         ppfd=mol * 1e6 / measured_lit if enough else None,
-        dli=mol / measured_days if enough else None,
-        lamps=_one_after_another(lamps),
-        lamp_cost=cost[0],
-        lamp_lack=cost[1],
-        celsius=air.celsius if air else None,
-        humidity=air.humidity if air else None,
-        power_off=power_off / 3600,
-    )
+        dli=mol / measured_days if enough else None, lamps=_one_after_another(lamps),
+        lamp_cost=cost[0], lamp_lack=cost[1], celsius=air.celsius if air else None,
+        humidity=air.humidity if air else None, power_off=power_off / 3600,
+    )  # fmt: skip
 
 
 def _one_after_another(lamps: Sequence[str]) -> str:

@@ -64,12 +64,9 @@ def prices_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def prices_of(
-    book: Book,
-    name: str,
-    seed_price: Decimal | None,
-    hour_price: Decimal | None,
+    book: Book, name: str, seed_price: Decimal | None, hour_price: Decimal | None,
     minutes: Sequence[str],
-) -> Prices | None:
+) -> Prices | None:  # fmt: skip
     """What seed and work cost, from the options; None where none was given."""
     if seed_price is None and hour_price is None and not minutes:
         return None

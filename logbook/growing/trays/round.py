@@ -195,12 +195,9 @@ class Round:
 
 
 def _line(
-    chore: DueChore,
-    tray: TrayNow,
-    others: list[tuple[DueChore, TrayNow]],
-    day: date | None,
+    chore: DueChore, tray: TrayNow, others: list[tuple[DueChore, TrayNow]], day: date | None,
     nth: int,
-) -> RoundLine:
+) -> RoundLine:  # fmt: skip
     state, template, now, hours = tray.state, tray.template, tray.now, tray.hours
     day = day or tray.today
     first, earliest = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))

@@ -101,18 +101,13 @@ def in_blocks(trays: Sequence[Tray]) -> Blocked:
         names=tuple(arm_names.values()),
         anova=Anova(*of_arms, f_tail(*of_arms), full.left / full.df) if of_arms else None,
         block_f=of_blocks[0] if of_blocks else None,
-        block_p=f_tail(*of_blocks) if of_blocks else None,
-        mean=mean,
+        block_p=f_tail(*of_blocks) if of_blocks else None, mean=mean,
         tray_variance=within / spare if spare else full.left / full.df,
-        adjusted=tuple(adjusted.tolist()),
-        difference_variance=tuple(map(tuple, variance.tolist())),
+        adjusted=tuple(adjusted.tolist()), difference_variance=tuple(map(tuple, variance.tolist())),
         missing_cells=tuple((arm_names[arm], block_names[block]) for arm, block in missing),
-        blocks=tuple(block_names.values()),
-        uneven=_unevenness(used),
-        trays=len(used),
-        cells=len(cells),
-        of_cells=of_cells,
-    )
+        blocks=tuple(block_names.values()), uneven=_unevenness(used), trays=len(used),
+        cells=len(cells), of_cells=of_cells,
+    )  # fmt: skip
 
 
 def _spellings(names: Sequence[str]) -> dict[str, str]:

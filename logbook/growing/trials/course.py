@@ -123,14 +123,10 @@ def course_of(trial: Trial, records: Sequence[TrayRecord], zone: tzinfo) -> Cour
         last = max(max(tray.joined_at, tray.state.ended_at or tray.joined_at) for tray in core)
         late = [tray for tray in further if tray.joined_at > last]
     return Course(
-        planned=max(per_arm * len(held), len(core)),
-        done=sum(map(_done, core)),
-        changed=len(late) < len(further),
-        over=whole,
-        looks=looks,
-        late=frozenset(tray.name for tray in late),
-        skipped=skipped,
-    )
+        planned=max(per_arm * len(held), len(core)), done=sum(map(_done, core)),
+        changed=len(late) < len(further), over=whole, looks=looks,
+        late=frozenset(tray.name for tray in late), skipped=skipped,
+    )  # fmt: skip
 
 
 def _done(tray: TrayRecord) -> bool:

@@ -159,16 +159,11 @@ def _concluded(
         settle = None
     compared = words.compared(used, pairs, told, result.anova, settle, shown=result.shown)
     return Judgement(
-        result.design,
-        every,
-        words.joined(words.left_out(every), beside[0], compared, *beside[1:]),
+        result.design, every, words.joined(words.left_out(every), beside[0], compared, *beside[1:]),
         anova=result.anova,
         cv_percent=None if variance is None or not mean else 100 * math.sqrt(variance) / mean,
-        pairs=pairs,
-        trays_per_arm_to_settle=settle,
-        shown=result.shown,
-        told_apart=told,
-    )
+        pairs=pairs, trays_per_arm_to_settle=settle, shown=result.shown, told_apart=told,
+    )  # fmt: skip
 
 
 def checks_of(arms: Sequence[Arm], design: Design) -> tuple[str, ...]:

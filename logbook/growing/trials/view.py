@@ -142,17 +142,10 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     if judged:
         advised = advice(judged, alike, factor_words(trial.factor), weighing, runs)
     return TrialView(
-        **{each.name: getattr(facts, each.name) for each in fields(facts)},
-        arms=arms,
-        course=course,
-        judged=judged,
-        why_not=why_not,
-        confounders=alike,
-        costs=costs,
-        measured=_measured(trial, by_arm, course),
-        weighing=weighing,
-        advice=advised,
-    )
+        **{each.name: getattr(facts, each.name) for each in fields(facts)}, arms=arms,
+        course=course, judged=judged, why_not=why_not, confounders=alike, costs=costs,
+        measured=_measured(trial, by_arm, course), weighing=weighing, advice=advised,
+    )  # fmt: skip
 
 
 def every_arm(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Arm, ...]:

@@ -76,11 +76,8 @@ def count_together(counts: Collection[AirCount]) -> AirCount:
     """What several entries' readings span."""
     many = sum(each.readings for each in counts)
     return AirCount(
-        many,
-        min(each.coldest for each in counts),
-        max(each.warmest for each in counts),
-        min(each.driest for each in counts),
-        max(each.dampest for each in counts),
+        many, min(each.coldest for each in counts), max(each.warmest for each in counts),
+        min(each.driest for each in counts), max(each.dampest for each in counts),
         sum(each.readings * each.celsius for each in counts) / many,
         sum(each.readings * each.humidity for each in counts) / many,
-    )
+    )  # fmt: skip

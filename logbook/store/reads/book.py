@@ -82,16 +82,11 @@ def read_places(reading: Rows) -> list[Place]:
         _, parent, kind, name, position, slots, lamp_on, lamp_off, retired = known[place]
         above = None if parent is None else made(parent)
         return Place(
-            id=place,
-            kind=kind if kind in ("room", "rack") else "shelf",
-            name=name,
+            id=place, kind=kind if kind in ("room", "rack") else "shelf", name=name,
             path=name if above is None or above.kind == "room" else f"{above.path}/{name}",
-            walk=(*(above.walk if above else ()), position, place),
-            parent=parent,
-            slots=slots,
-            lamp_on=lamp_on,
-            lamp_off=lamp_off,
+            walk=(*(above.walk if above else ()), position, place), parent=parent, slots=slots,
+            lamp_on=lamp_on, lamp_off=lamp_off,
             retired=bool(retired) or (above is not None and above.retired),
-        )
+        )  # fmt: skip
 
     return sorted(map(made, known), key=lambda place: place.walk)

@@ -43,11 +43,7 @@ def read_versions(reading: Rows, ids: Collection[int]) -> dict[int, CropTemplate
     stages = grouped((version, from_columns(Stage, row)) for version, *row in rows)
     found = {
         version: from_columns(
-            CropTemplate,
-            row,
-            name=name,
-            version=number,
-            stages=tuple(stages.get(version, ())),
+            CropTemplate, row, name=name, version=number, stages=tuple(stages.get(version, ())),
             targets=targets.get(version, Targets()),
         )
         for version, name, number, *row in reading.rows_of(
@@ -55,7 +51,7 @@ def read_versions(reading: Rows, ids: Collection[int]) -> dict[int, CropTemplate
             "FROM template_version v JOIN template t ON t.id = template_id WHERE v.id IN (ids)",
             ids,
         )
-    }
+    }  # fmt: skip
     if any(each not in found or not found[each].stages for each in ids):
         raise sqlite3.DatabaseError("malformed: a template version is not there or has no stage")
     return found

@@ -83,13 +83,10 @@ class BatchScreen(TimeLineKeys):
             return Content("\n").join(lines)
         spare = max(0, self.app.size.width - 80)
         return Content.assemble(
-            " ",
-            (number.ljust(7), f"bold {dim}"),
-            (words.ljust(8), f"bold {dim}"),
+            " ", (number.ljust(7), f"bold {dim}"), (words.ljust(8), f"bold {dim}"),
             (column(clean(status, lines=False), 20 + spare // 3), dim),
-            (column(where, 26 + spare // 3), dim),
-            (weight, f"bold {dim}"),
-        )
+            (column(where, 26 + spare // 3), dim), (weight, f"bold {dim}"),
+        )  # fmt: skip
 
     def _tray_here(self) -> int | None:
         under = self.walk.under

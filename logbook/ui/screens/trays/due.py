@@ -163,13 +163,10 @@ class DueScreen(TrayKeys):
         spare = max(0, width - 77) // 3
         wide = max(14, cell_len(grams) + 2)
         return Content.assemble(
-            mark,
-            (column(group.sums.crop, 13 + spare), tone),
-            (column(numbers, 12 + spare), f"bold {tone}"),
-            (column(state, 22 + spare), tone),
-            column(grams, wide),
-            (fit(rests, max(4, width - 49 - wide - 3 * spare)), "$text-past"),
-        )
+            mark, (column(group.sums.crop, 13 + spare), tone),
+            (column(numbers, 12 + spare), f"bold {tone}"), (column(state, 22 + spare), tone),
+            column(grams, wide), (fit(rests, max(4, width - 49 - wide - 3 * spare)), "$text-past"),
+        )  # fmt: skip
 
     def _single(self, tray: DueTray) -> Content:
         width = self.width

@@ -134,14 +134,11 @@ class RoundScreen(TrayKeys):
             column(text, size) for text, size in zip((numbers, crop, day), columns[1:], strict=True)
         ]
         first = Content.assemble(
-            (mark, "$warning"),
-            " ",
+            (mark, "$warning"), " ",
             chore.truncate(columns[0] - 1, ellipsis=True).truncate(columns[0], pad=True),
-            (parts[0], f"bold {tone}"),
-            (parts[1], tone),
-            (parts[2], f"bold {tone}"),
+            (parts[0], f"bold {tone}"), (parts[1], tone), (parts[2], f"bold {tone}"),
             (fit(when, max(6, width - 2 - sum(columns))), tone),
-        )
+        )  # fmt: skip
         return Content("\n").join([first, *below])
 
     def due_now(self) -> Sequence[RoundLine] | None:

@@ -290,13 +290,9 @@ class WeighScreen(TrayKeys):
         self._draw_all()
         async with self.one_by_one:
             done = await self.ask_book(
-                weigh,
-                list(typed.numbers),
-                typed.grams,
-                part=typed.part,
-                keep=typed.keep,
+                weigh, list(typed.numbers), typed.grams, part=typed.part, keep=typed.keep,
                 at=typed.at,
-            )
+            )  # fmt: skip
         for number in typed.numbers:
             self.sent.remove(number)
         if done is None:
