@@ -16,7 +16,7 @@ from logbook.store.reads.deeds import read_newest
 from logbook.store.reads.lamps import first_hours, last_hours
 from logbook.store.reads.trays import numbers_twice
 from logbook.store.search import keep_words
-from logbook.store.tables import EntryRow, EntryTrayRow, PlaceRow, Table, TrayRow, added
+from logbook.store.tables import EntryRow, PlaceRow, TrayRow, added, put_rows
 from logbook.text import Refused, clean_note
 
 LONGEST_AGO = timedelta(days=366 * 2)
@@ -79,7 +79,7 @@ class Act:
         if self.act_id is None:
             self.act_id = row.act_id = entry
         ids = list(dict.fromkeys(trays))
-        self.session.add_all(EntryTrayRow(entry_id=entry, tray_id=tray) for tray in ids)
+        self.put("entry_tray", entry, ({"tray_id": tray} for tray in ids))
         self._touched.update(ids)
         return entry
 
@@ -87,10 +87,7 @@ class Act:
         self, table: str, entry: int, rows: Iterable[Mapping[str, Any]] = ({},), **each: Any
     ) -> None:
         """Write what an entry says in a narrow table: rows by their columns, `each` with these too."""
-        said = [{"entry_id": entry, **each, **row} for row in rows]
-        if said:
-            self.session.flush()
-            self.session.execute(Table.metadata.tables[table].insert(), said)
+        put_rows(self.session, table, ({"entry_id": entry, **each, **row} for row in rows))
 
     def _told(self, at: datetime | None) -> datetime:
         """When an entry says that it happened: a clock in doubt changes no time, not its own."""

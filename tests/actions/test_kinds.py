@@ -24,7 +24,7 @@ from logbook.growing.page_filter import KINDS as FILTERS
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.chores import CHORES, NOUNS, WORDS
 from logbook.store.entry_details import READERS
-from logbook.store.tables import WateringRow
+from logbook.store.tables.entries import WateringRow
 
 NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 

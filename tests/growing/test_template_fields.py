@@ -26,9 +26,9 @@ from logbook.growing.crops.template_fields import (
 from logbook.growing.crops.template_text import template_from
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.measures import Units
-from logbook.store.tables import (
+from logbook.store.tables import Table
+from logbook.store.tables.crops import (
     StageRow,
-    Table,
     TemplateRow,
     TemplateTargetRow,
     TemplateVersionRow,

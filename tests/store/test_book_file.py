@@ -20,7 +20,8 @@ from logbook.clock import FixedClock
 from logbook.store.file.book_file import BookFile, Patience, raw_connection
 from logbook.store.file.faults import CannotWrite, NoBook, NotABook, fault_words
 from logbook.store.file.opening import new_book_file
-from logbook.store.tables import EntryRow, EntryTrayRow
+from logbook.store.tables.entries import EntryRow
+from logbook.store.tables.trays import EntryTrayRow
 from logbook.text import Refused
 from logbook.ways import Way
 from tests.actions.days import counts, sow_at

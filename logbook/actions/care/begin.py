@@ -134,7 +134,7 @@ def begin_book(
     from logbook.actions.crops.templates import write_version
     from logbook.growing.crops.starters import starters
     from logbook.store.file.opening import new_book_file
-    from logbook.store.tables import BookRow, PlaceRow, added
+    from logbook.store.tables import BookRow, PlaceRow, added, put_rows
 
     draft = checked_begin(draft)
     clock = clock or SystemClock()
@@ -159,14 +159,14 @@ def begin_book(
         inside = added(session, room)
         for at in range(1, draft.racks + 1):
             rack = PlaceRow(parent_id=inside, kind="rack", name=f"Rack {at}", position=at)
-            under = added(session, rack)
-            session.add_all(
-                PlaceRow(
-                    parent_id=under, kind="shelf", name=f"Shelf {n}", position=n,
-                    slots=draft.slots, lamp_on=draft.lamp_on, lamp_off=draft.lamp_off,
-                )
-                for n in range(1, draft.shelves + 1)
-            )  # fmt: skip
+            shelf = {
+                "parent_id": added(session, rack), "kind": "shelf", "slots": draft.slots,
+                "lamp_on": draft.lamp_on, "lamp_off": draft.lamp_off,
+            }  # fmt: skip
+            numbers = range(1, draft.shelves + 1)
+            put_rows(
+                session, "place", ({**shelf, "name": f"Shelf {n}", "position": n} for n in numbers)
+            )
         for template in starters():
             write_version(session, template, by=by, now=clock.now(), why="starting guess")
     return open_book(path, clock, by)

@@ -123,13 +123,7 @@ def write_version(
     """Write a template as a new version under its name; returns the version's id, the template."""
     from sqlmodel import col, func, select
 
-    from logbook.store.tables import (
-        StageRow,
-        TemplateRow,
-        TemplateTargetRow,
-        TemplateVersionRow,
-        added,
-    )
+    from logbook.store.tables import TemplateRow, TemplateVersionRow, added, put_rows
 
     key = fold(template.name)
     row = session.exec(select(TemplateRow).where(TemplateRow.name_key == key)).first()
@@ -147,12 +141,11 @@ def write_version(
         **to_columns(template),
     )  # fmt: skip
     version_id = added(session, version)
-    session.add_all(
-        StageRow(version_id=version_id, position=position, **to_columns(stage))
-        for position, stage in enumerate(template.stages)
-    )
+    of = {"version_id": version_id}
+    stages = enumerate(template.stages)
+    put_rows(session, "stage", ({**of, "position": at, **to_columns(each)} for at, each in stages))
     if not template.targets.empty:
-        session.add(TemplateTargetRow(version_id=version_id, **to_columns(template.targets)))
+        put_rows(session, "template_target", [of | to_columns(template.targets)])
     return version_id, replace(template, version=version.number)
 
 

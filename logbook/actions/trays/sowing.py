@@ -27,7 +27,7 @@ from logbook.growing.trays.soaking import Soaked, check_soaked, past_soak, soak_
 from logbook.store.reads.batches import next_batch
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import live_numbers
-from logbook.store.tables import BatchLotRow, BatchRow, TrayRow, added
+from logbook.store.tables import BatchRow, TrayRow, added, put_rows
 from logbook.text import Refused, clean_name, clean_note, plural
 from logbook.ways import Way
 
@@ -343,8 +343,9 @@ def write_batch(
 def write_lots(act: Act, batch: BatchRow, lots: Iterable[SeedLot]) -> int:
     """Write a batch's row with the lots that it is sown from; returns its id."""
     batch_id = added(act.session, batch)
-    act.session.add_all(
-        BatchLotRow(batch_id=batch_id, position=position, lot=each.lot, grams=each.grams)
+    rows = (
+        {"batch_id": batch_id, "position": position, "lot": each.lot, "grams": each.grams}
         for position, each in enumerate(lots)
     )
+    put_rows(act.session, "batch_lot", rows)
     return batch_id

@@ -150,7 +150,7 @@ def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
     the retired ones, so that the round asks of their trays what their arm wants.
     """
     from logbook.actions.trials.deciding import write_weights
-    from logbook.store.tables import TrialArmRow, TrialBlockRow, TrialRow, added
+    from logbook.store.tables import TrialRow, added, put_rows
 
     with book.writing() as act:
         plan = _planned(act.reading, draft)
@@ -164,17 +164,18 @@ def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
             weeks=asked.weeks, seed=plan.layout_number,
         )  # fmt: skip
         trial = added(act.session, row)
-        for position, arm in enumerate(plan.arms):
-            kept = TrialArmRow(
-                trial_id=trial, position=position, name=arm.name, setting=arm.setting,
-                colour=arm.colour, version_id=_variant(act, plan, arm),
-                place_id=arm.place.id if arm.place else None,
-            )  # fmt: skip
-            act.session.add(kept)
-        act.session.add_all(
-            TrialBlockRow(trial_id=trial, position=position, place_id=place.id)
+        arms = (
+            {"trial_id": trial, "position": position, "name": arm.name, "setting": arm.setting,
+             "colour": arm.colour, "version_id": _variant(act, plan, arm),
+             "place_id": arm.place.id if arm.place else None}
+            for position, arm in enumerate(plan.arms)
+        )  # fmt: skip
+        put_rows(act.session, "trial_arm", arms)
+        blocks = (
+            {"trial_id": trial, "position": position, "place_id": place.id}
             for position, place in enumerate(plan.shelves)
         )
+        put_rows(act.session, "trial_block", blocks)
         if asked.weights:
             write_weights(act, trial, asked.name, asked.weights)
         return replace(plan, entry_id=entry)

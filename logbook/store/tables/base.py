@@ -1,5 +1,6 @@
 """What all tables share: how constraints are named, and their two usual keys."""
 
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any, ClassVar
 
@@ -91,6 +92,13 @@ def added(session: Session, row: Numbered) -> int:
     session.flush()
     assert row.id is not None  # noqa: S101 - flushed
     return row.id
+
+
+def put_rows(session: Session, table: str, rows: Iterable[Mapping[str, Any]]) -> None:
+    """Write rows by their columns, the same ones in each; those with a number of their own get one."""
+    if said := list(rows):
+        session.flush()
+        session.execute(Table.metadata.tables[table].insert(), said)
 
 
 class OfEntry(Table):
