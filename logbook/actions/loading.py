@@ -21,13 +21,11 @@ def steps_for_writing(book: Book | None) -> Iterator[Callable[[], object]]:
 
 
 def _load_tables() -> None:
-    from sqlalchemy.orm import configure_mappers
-
     from logbook.actions import writing
     from logbook.actions.trays import doing, moving, noticing, striking, weighing
+    from logbook.store import tables
 
-    _ = doing, moving, noticing, striking, weighing, writing
-    configure_mappers()
+    _ = doing, moving, noticing, striking, tables, weighing, writing
 
 
 def _connect(book: Book) -> None:

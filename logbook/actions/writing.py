@@ -1,10 +1,10 @@
 """An act: what one press of a key or one command writes, in one transaction."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
-from typing import Any
-
-from sqlmodel import Session
+from typing import TYPE_CHECKING, Any
 
 from logbook.actions.clocking import AHEAD, clock_doubt, likely_now
 from logbook.actions.reading import Fold, Folds, Reading, true_summaries
@@ -16,8 +16,10 @@ from logbook.store.reads.deeds import read_newest
 from logbook.store.reads.lamps import first_hours, last_hours
 from logbook.store.reads.trays import numbers_twice
 from logbook.store.search import keep_words
-from logbook.store.tables import EntryRow, PlaceRow, TrayRow, added, put_rows
 from logbook.text import Refused, clean_note
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
 
 LONGEST_AGO = timedelta(days=366 * 2)
 
@@ -70,23 +72,31 @@ class Act:
         """Write one entry on trays (ids); returns its id."""
         note = clean_note(note)
         self._kinds.add(kind)
-        row = EntryRow(
-            kind=kind, at=self._told(at), written_at=self.now, by=self.by, note=note,
+        entry = self.add(
+            "entry", kind=kind, at=self._told(at), written_at=self.now, by=self.by, note=note,
             chore=chore, stage=stage, batch_id=batch, place_id=place, strikes_id=strikes,
             act_id=self.act_id, clock_in_doubt=self.clock_in_doubt,
         )  # fmt: skip
-        entry = added(self.session, row)
         if self.act_id is None:
-            self.act_id = row.act_id = entry
+            self.act_id = entry
+            self.change("entry", entry, act_id=entry)
         ids = list(dict.fromkeys(trays))
         self.put("entry_tray", entry, ({"tray_id": tray} for tray in ids))
         self._touched.update(ids)
         return entry
 
+    def add(self, table: str, /, **row: Any) -> int:
+        """Write a row of a table whose rows are numbered; returns its number."""
+        from logbook.store.tables import added
+
+        return added(self.session, table, **row)
+
     def put(
         self, table: str, entry: int, rows: Iterable[Mapping[str, Any]] = ({},), **each: Any
     ) -> None:
         """Write what an entry says in a narrow table: rows by their columns, `each` with these too."""
+        from logbook.store.tables import put_rows
+
         put_rows(self.session, table, ({"entry_id": entry, **each, **row} for row in rows))
 
     def _told(self, at: datetime | None) -> datetime:
@@ -98,9 +108,11 @@ class Act:
         """Write that a template, a place or the room was changed, which undo cannot take back."""
         self.entry("settings", (), note=what, place=place)
 
-    def place(self, place: int) -> PlaceRow:
-        """The row of a place (id), to be changed."""
-        return self.session.get_one(PlaceRow, place)
+    def change(self, table: str, which: int, /, **row: Any) -> None:
+        """Change columns of a row by its number."""
+        from logbook.store.tables import changed
+
+        changed(self.session, table, which, **row)
 
     def finish(self) -> None:
         """Write what follows from the entries: trays' summaries, hours of shelves by what stands, words to find."""
@@ -108,9 +120,9 @@ class Act:
         if self._kinds & {*that_carry("hours"), "strike"}:
             reading = self.reading
             for place, hours in {**first_hours(reading), **last_hours(reading)}.items():
-                row = self.place(place)
-                if (row.lamp_on, row.lamp_off) != hours:
-                    row.lamp_on, row.lamp_off = hours
+                shelf = reading.places.by_id[place]
+                if (shelf.lamp_on, shelf.lamp_off) != hours:
+                    self.change("place", place, lamp_on=hours[0], lamp_off=hours[1])
         self.session.flush()
         if self.act_id is not None:
             keep_words(raw_connection(self.session), self.act_id)
@@ -125,7 +137,7 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     ids = list(trays)
     if not ids:
         return
-    changed = []
+    alive: dict[int, int] = {}
     reading = act.reading
     newest = read_newest(reading, ids)
     for tray in true_summaries(reading, ids):
@@ -134,21 +146,20 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
         act.folds[tray.id] = Fold(tray.state, (newest.get(tray.id), batch, version, hours))
         if tray.kept == tray.true:
             continue
-        row = act.session.get_one(TrayRow, tray.id)
-        row.batch_id, row.version_id, live, row.ended_at, row.cut_grams = tray.true
-        row.number = in_batch(row.number, row.batch_id)
-        row.live = row.live and live
-        act.session.add(row)
+        number, live = in_batch(tray.number, batch), tray.true[2]
+        act.change(
+            "tray", tray.id, batch_id=batch, version_id=version, number=number,
+            live=tray.kept[2] and live, ended_at=tray.true[3], cut_grams=tray.true[4],
+        )  # fmt: skip
         if live:
-            changed.append(row)
-    twice = numbers_twice(act.reading, [row.id for row in changed if row.id is not None])
-    numbers = [row.number for row in changed]
+            alive[tray.id] = number
+    numbers = list(alive.values())
+    twice = numbers_twice(act.reading, alive)
     twice += [number for number in dict.fromkeys(numbers) if numbers.count(number) > 1]
     if twice:
         raise Refused(
             f"Number {numbers_words(twice)} is on another tray now, so this can't be undone. "
             "Jot what is right instead."
         )
-    for row in changed:
-        row.live = True
-        act.session.add(row)
+    for tray_id in alive:
+        act.change("tray", tray_id, live=True)

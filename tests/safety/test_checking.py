@@ -273,7 +273,7 @@ def test_check_says_what_is_taken(book: Book, machine: dict[str, Path]) -> None:
     kept.mkdir(parents=True)
     (kept / "one").write_bytes(bytes(1_300_000))
     words = found(book, machine, "size").words
-    assert words.endswith("drafts and other files of the program 1.3 MB.")
+    assert words.endswith("drafts and the program's other files 1.3 MB.")
     assert "0 kB" not in words
 
 

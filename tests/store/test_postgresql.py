@@ -55,7 +55,9 @@ def test_the_migrations_make_the_declared_tables(connection: Connection) -> None
 
 def _tray(connection: Connection, *, live: bool) -> None:
     connection.execute(
-        insert(tables.TrayRow).values(number=101, batch_id=1, version_id=1, colour="", live=live)
+        insert(tables.trays.TrayRow).values(
+            number=101, batch_id=1, version_id=1, colour="", live=live
+        )
     )
 
 

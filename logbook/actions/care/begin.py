@@ -134,7 +134,7 @@ def begin_book(
     from logbook.actions.crops.templates import write_version
     from logbook.growing.crops.starters import starters
     from logbook.store.file.opening import new_book_file
-    from logbook.store.tables import BookRow, PlaceRow, added, put_rows
+    from logbook.store.tables import added, put_rows
 
     draft = checked_begin(draft)
     clock = clock or SystemClock()
@@ -145,22 +145,21 @@ def begin_book(
     by = clean_name(by or "grower", "initials")
     hours = RoomHours(zone_named(draft.zone))
     with new_book_file(path) as file, file.writing() as session:
-        session.add(
-            BookRow(
-                name=clean_name(draft.name), made_at=clock.now(), units=draft.units,
-                first_day=draft.first_day, currency=draft.currency,
-                begun_as=begun_as or ("rehearsal" if isinstance(clock, ToldClock) else ""),
-            )
+        added(
+            session, "book", name=clean_name(draft.name), made_at=clock.now(), units=draft.units,
+            first_day=draft.first_day, currency=draft.currency,
+            begun_as=begun_as or ("rehearsal" if isinstance(clock, ToldClock) else ""),
         )  # fmt: skip
-        room = PlaceRow(
-            kind="room", name=place_name(draft.name), position=1, zone=draft.zone,
-            day_start=hours.start, day_end=hours.end,
+        room = added(
+            session, "place", kind="room", name=place_name(draft.name), position=1,
+            zone=draft.zone, day_start=hours.start, day_end=hours.end,
         )  # fmt: skip
-        inside = added(session, room)
         for at in range(1, draft.racks + 1):
-            rack = PlaceRow(parent_id=inside, kind="rack", name=f"Rack {at}", position=at)
+            rack = added(
+                session, "place", parent_id=room, kind="rack", name=f"Rack {at}", position=at
+            )
             shelf = {
-                "parent_id": added(session, rack), "kind": "shelf", "slots": draft.slots,
+                "parent_id": rack, "kind": "shelf", "slots": draft.slots,
                 "lamp_on": draft.lamp_on, "lamp_off": draft.lamp_off,
             }  # fmt: skip
             numbers = range(1, draft.shelves + 1)

@@ -16,6 +16,7 @@ from logbook.growing.crops.template_text import template_from
 from logbook.growing.crops.templates import CropTemplate, checked
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.crops.yields import Expected
+from logbook.store.file.book_file import raw_connection
 from logbook.store.reads.templates import (
     StoredTemplate,
     VersionNote,
@@ -118,35 +119,30 @@ def show_template(book: Book, name: str) -> TemplateView:
 
 
 def write_version(
-    session: Session, template: CropTemplate, *, by: str, now: datetime, why: str
-) -> tuple[int, CropTemplate]:
+    session: Session, template: CropTemplate, *, by: str, now: datetime, why: str,
+    retired: bool = False,
+) -> tuple[int, CropTemplate]:  # fmt: skip
     """Write a template as a new version under its name; returns the version's id, the template."""
-    from sqlmodel import col, func, select
-
-    from logbook.store.tables import TemplateRow, TemplateVersionRow, added, put_rows
+    from logbook.store.tables import added, changed, put_rows
 
     key = fold(template.name)
-    row = session.exec(select(TemplateRow).where(TemplateRow.name_key == key)).first()
-    if row is None:
-        row = TemplateRow(name=template.name, name_key=key)
-    row.retired = False
-    template_id = added(session, row)
-    newest = session.exec(
-        select(func.max(col(TemplateVersionRow.number))).where(
-            TemplateVersionRow.template_id == template_id
-        )
-    ).one()
-    version = TemplateVersionRow(
-        template_id=template_id, number=(newest or 0) + 1, made_at=now, by=by, why=why,
-        **to_columns(template),
+    newest = (
+        "SELECT t.id, max(v.number) FROM template t JOIN template_version v ON v.template_id = t.id "
+        "WHERE t.name_key = ? GROUP BY t.id"
+    )
+    found = raw_connection(session).execute(newest, (key,)).fetchone()
+    known = found or (added(session, "template", name=template.name, name_key=key), 0)
+    changed(session, "template", known[0], retired=retired)
+    version_id = added(
+        session, "template_version", template_id=known[0], number=known[1] + 1, made_at=now, by=by,
+        why=why, **to_columns(template),
     )  # fmt: skip
-    version_id = added(session, version)
     of = {"version_id": version_id}
     stages = enumerate(template.stages)
     put_rows(session, "stage", ({**of, "position": at, **to_columns(each)} for at, each in stages))
     if not template.targets.empty:
         put_rows(session, "template_target", [of | to_columns(template.targets)])
-    return version_id, replace(template, version=version.number)
+    return version_id, replace(template, version=known[1] + 1)
 
 
 def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTemplate:
@@ -196,15 +192,12 @@ def copy_template(
 
 def retire_template(book: Book, name: str, *, back: bool = False) -> CropTemplate:
     """Retire a template, so that it is no longer offered for sowing; or take it back."""
-    from sqlmodel import select
-
-    from logbook.store.tables import TemplateRow
-
     template = show_template(book, name).template
     if back:
         refuse_unsafe(template.crop, template.name)
-    named = select(TemplateRow).where(TemplateRow.name_key == fold(template.name))
     with book.writing() as act:
-        act.session.exec(named).one().retired = not back
+        stored = read_templates(act.reading)
+        found = next(each.id for each in stored if each.template.name == template.name)
+        act.change("template", found, retired=not back)
         act.settings(f"template {template.name} {'back in use' if back else 'retired'}")
     return template

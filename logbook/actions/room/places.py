@@ -3,7 +3,7 @@
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.currencies import currency_code
@@ -80,8 +80,6 @@ def _same_name(name: str, parent: int | None, places: Places, but: int | None) -
 
 def add_place(book: Book, draft: PlaceDraft) -> Place:
     """Add a room, rack or shelf; Refused for a name twice under one roof, or impossible values."""
-    from logbook.store.tables import PlaceRow, added
-
     draft = _checked(draft)
     with book.writing() as act:
         places = act.reading.places
@@ -89,12 +87,11 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
         parent = above.id if above else None
         _same_name(draft.name, parent, places, None)
         last = max((place.walk[-2] for place in places if place.parent == parent), default=0)
-        row = PlaceRow(
-            parent_id=parent, kind=draft.kind, name=draft.name, lamp_on=draft.lamp_on,
+        made = act.add(
+            "place", parent_id=parent, kind=draft.kind, name=draft.name, lamp_on=draft.lamp_on,
             lamp_off=draft.lamp_off, slots=draft.slots if draft.kind == "shelf" else 0,
             position=last + 1 if draft.position is None else draft.position,
         )  # fmt: skip
-        made = added(act.session, row)
         place = act.reading.places.by_id[made]
         act.settings(f"{place.path} added", place.id)
         return place
@@ -132,19 +129,18 @@ def change_place(
                 "move them before it has fewer slots.",
                 about="slots",
             )
-        row = act.place(place.id)
-        row.name = draft.name
+        row: dict[str, Any] = {"name": draft.name}
         if place.kind == "shelf":
-            row.slots = draft.slots
-            was, hours = (row.lamp_on, row.lamp_off), (draft.lamp_on, draft.lamp_off)
-            row.lamp_on, row.lamp_off = hours
+            was, hours = (place.lamp_on, place.lamp_off), (draft.lamp_on, draft.lamp_off)
+            row |= {"slots": draft.slots, "lamp_on": draft.lamp_on, "lamp_off": draft.lamp_off}
             if was != hours:
                 since = act.moment(hours_since, "New lamp hours")
                 entry = act.entry("hours", (), since, place=place.id)
                 hold = {"lamp_on": draft.lamp_on, "lamp_off": draft.lamp_off}
                 act.put("lamp_hours", entry, [hold], was_on=was[0], was_off=was[1])
         if draft.position is not None:
-            row.position = draft.position
+            row["position"] = draft.position
+        act.change("place", place.id, **row)
         after = act.reading.places.by_id[place.id]
         if after != replace(place, lamp_on=after.lamp_on, lamp_off=after.lamp_off):
             name = f", now {after.path}" if after.path != place.path else ""
@@ -161,7 +157,7 @@ def retire_place(book: Book, path: str) -> Place:
         there = [known.number for known in reading.live if known.state.place in shelves]
         if there:
             raise Refused(f"{place.path} still holds {numbers_words(there)}; move them first.")
-        act.place(place.id).retired = True
+        act.change("place", place.id, retired=True)
         act.settings(f"{place.path} retired", place.id)
         return place
 
@@ -177,7 +173,7 @@ def take_back_place(book: Book, path: str) -> Place:
         if above is not None and above.retired:
             raise Refused(f"{above.path} is retired; bring it back into use first.")
         _same_name(place.name, place.parent, places, place.id)
-        act.place(place.id).retired = False
+        act.change("place", place.id, retired=False)
         act.settings(f"{place.path} back in use", place.id)
         return place
 
@@ -195,7 +191,7 @@ def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
             raise Refused(f"{place.path} is already the {'last' if later else 'first'} there.")
         order[here], order[there] = order[there], order[here]
         for position, each in enumerate(order, 1):
-            act.place(each).position = position
+            act.change("place", each, position=position)
         act.settings(f"{place.path} moved {'down' if later else 'up'} in walking order", place.id)
         return place
 
@@ -243,8 +239,6 @@ class RoomView:
 
 def change_room(book: Book, draft: RoomDraft) -> About:
     """Change the room; its row among the places goes by the new name too."""
-    from logbook.store.tables import BookRow
-
     with book.writing() as act:
         before, places = act.reading.about, act.reading.places
         said = {name: value for name, value in asdict(draft).items() if value is not None}
@@ -278,17 +272,16 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             was, name = place_name(before.name), place_name(about.name)
             for place in places:
                 if place.kind == "room" and place.name == was:
-                    act.place(place.id).name = name
+                    act.change("place", place.id, name=name)
                 elif not place.retired and fold(place.name) == fold(name):
                     raise Refused(
                         f'"{place.path}" is already used. Choose a different name for the room.',
                         "name",
                     )
-        row, room = act.session.get_one(BookRow, 1), act.place(about.room)
-        row.name, row.units, row.first_day = about.name, about.units, about.first_day
-        row.pool_first, row.pool_last = about.pool_first, about.pool_last
-        row.stack_height, row.currency = about.stack_height, about.currency
-        room.day_start, room.day_end, room.evening = about.day_start, about.day_end, about.evening
+        own = ("name", "units", "first_day", "pool_first", "pool_last", "stack_height", "currency")
+        act.change("book", 1, **{each: getattr(about, each) for each in own})
+        day = {each: getattr(about, each) for each in ("day_start", "day_end", "evening")}
+        act.change("place", about.room, **day)
         if about != before:
             told = _facts(before)
             act.settings(", ".join(each for each in _facts(about) if each not in told), about.room)

@@ -24,7 +24,6 @@ from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, soak_notice
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.trays.weighing import refuse_both
-from logbook.store.tables import BatchRow
 from logbook.text import Refused, clean_reason
 
 
@@ -163,10 +162,14 @@ def _batch_from(act: Act, trays: Sequence[TrayNow], lot: str) -> tuple[int | Non
         return stored.batch_id, [*spelled]
     taken = lots_grams(lots)
     grams = stored.grams_per_tray if taken is None else SEED.checked(taken / len(trays))
-    row = BatchRow(
-        version_id=stored.version_id, grams_per_tray=grams, planned_for=stored.planned_for
+    batch = write_lots(
+        act,
+        lots,
+        version_id=stored.version_id,
+        grams_per_tray=grams,
+        planned_for=stored.planned_for,
     )
-    return write_lots(act, row, lots), [*spelled]
+    return batch, [*spelled]
 
 
 def skip(book: Book, chore: str, numbers: done.Numbers, why: str) -> done.Done:

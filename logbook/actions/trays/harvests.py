@@ -21,7 +21,6 @@ from logbook.growing.trays.weighing import question, share_out
 from logbook.store.reads.batches import read_past_cuts
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import last_past_number, live_numbers
-from logbook.store.tables import BatchRow
 from logbook.text import Refused, fold, nearest
 
 MOST_DAYS = 365
@@ -227,7 +226,7 @@ def _write(act: Act, harvest: Harvest, version: int, numbers: Iterator[int], sou
     gone = {"live": False, "ended_at": cut}
     trays = [{"number": next(numbers), "cut_grams": share, **gone} for share in shares]
     lots = lots_from(harvest.lot, act.reading.units)
-    batch, ids = write_batch(act, BatchRow(version_id=version), trays, lots)
+    batch, ids = write_batch(act, trays, lots, version_id=version)
     note = f"taken in from {source}, line {harvest.line}"
     act.entry("sow", ids, sown, batch=batch, chore="sow", note=note)
     entry = act.entry("weigh", ids, cut, batch=batch, chore="cut", note=harvest.note or note)

@@ -10,7 +10,6 @@ from logbook.growing.days import day_of
 from logbook.growing.numbers import next_numbers, pool_words
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.trays import last_used_number, live_numbers, numbers_out_of_use, read_trays
-from logbook.store.tables import TrayRow
 from logbook.text import Refused, plural
 from logbook.ways import Way
 
@@ -25,7 +24,7 @@ def take_numbers(act: Act, trays: Sequence[TrayNow]) -> list[TrayNow]:
     """Give numbers to trays that wait for them; the trays as they are then."""
     waiting = [each.id for each in trays if each.number < 0]
     for tray, number in zip(waiting, free_numbers(act.reading, len(waiting)), strict=True):
-        act.session.get_one(TrayRow, tray).number = number
+        act.change("tray", tray, number=number)
     reading = act.reading
     now = {each.id: each for each in read_trays(reading, ids_of(trays))}
     return reading.folded([now[tray] for tray in ids_of(trays)])

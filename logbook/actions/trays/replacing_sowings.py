@@ -18,9 +18,11 @@ from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import read_root
 from logbook.store.reads.said import read_spots
 from logbook.store.reads.templates import read_templates
-from logbook.store.tables import BatchRow
 from logbook.text import Refused, listed
 from logbook.ways import Way
+
+Batch = tuple[int, int]
+"""A batch and its template version (ids)."""
 
 
 class MoveReplacement(Replacement):
@@ -30,9 +32,9 @@ class MoveReplacement(Replacement):
         """Write it."""
         return self.put(None), []
 
-    def put(self, batch: BatchRow | None) -> int:
+    def put(self, batch: Batch | None) -> int:
         """Write the entry with its trays where they are put, or where they were."""
-        spots, batch_id = self._spots(), batch.id if batch else None
+        spots, batch_id = self._spots(), batch[0] if batch else None
         if spots is None:
             return self.copy(batch_id)
         new = self.write_entry(batch=batch_id)
@@ -83,7 +85,7 @@ class SowingReplacement(MoveReplacement):
         self._soak_too(batch)
         return self.put(batch), [*self.said]
 
-    def batch(self, ahead: datetime | None) -> BatchRow | None:
+    def batch(self, ahead: datetime | None) -> Batch | None:
         """Write the batch that a corrected sowing makes of its trays, if it makes another."""
         changes = self.changes
         if changes.grams is None and changes.lot is None and changes.template is None and not ahead:
@@ -107,13 +109,9 @@ class SowingReplacement(MoveReplacement):
             taken = lots_grams(lots)
             grams = grams if taken is None else taken / len(self.trays)
         grams = grams if changes.grams is None else changes.grams
-        row = BatchRow(
-            version_id=version,
-            grams_per_tray=None if grams is None else SEED.checked(grams),
-            planned_for=ahead or stored.planned_for,
-        )
-        write_lots(self.act, row, lots)
-        return row
+        grams = None if grams is None else SEED.checked(grams)
+        said = {"grams_per_tray": grams, "planned_for": ahead or stored.planned_for}
+        return write_lots(self.act, lots, version_id=version, **said), version
 
     def _check_stages(self, count: int, name: str) -> None:
         for deeds in read_deeds(self.reading, self.ids).values():
@@ -124,12 +122,12 @@ class SowingReplacement(MoveReplacement):
                     "First strike out the changes that were not made."
                 )
 
-    def _soak_too(self, batch: BatchRow | None) -> None:
+    def _soak_too(self, batch: Batch | None) -> None:
         """Let a soak that was reckoned from this sowing follow it; one that was said stays."""
         for soak in soaks_with(self.reading, self.entry):
             new = self.trays[0].template
             if batch is not None:
-                new = self.reading.version(batch.version_id)
+                new = self.reading.version(batch[1])
             reckoned = soak.note == SOAK_BY_TEMPLATE
             stays = new.soak_seconds > 0 or not reckoned
             at = self.at - timedelta(seconds=new.soak_seconds) if reckoned else soak.at

@@ -27,7 +27,6 @@ from logbook.growing.trays.soaking import Soaked, check_soaked, past_soak, soak_
 from logbook.store.reads.batches import next_batch
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import live_numbers
-from logbook.store.tables import BatchRow, TrayRow, added, put_rows
 from logbook.text import Refused, clean_name, clean_note, plural
 from logbook.ways import Way
 
@@ -297,22 +296,16 @@ def sow_within(
     plan = ready.plan
     if len(colours) not in (0, 1, len(plan.numbers)):
         raise Refused("Give one colour mark for all trays, or one for each.", about="colours")
-    batch = BatchRow(
-        version_id=ready.found.version_id,
-        grams_per_tray=ready.grams,
-        planned_for=plan.sow_at if plan.planned else None,
-    )
     if len(colours) < 2:
         colours = (*colours, "")[:1] * len(plan.numbers)
-    batch_id, ids = write_batch(
-        act,
-        batch,
-        [
-            {"number": number, "colour": colour}
-            for number, colour in zip(plan.numbers, colours, strict=True)
-        ],
-        plan.lots,
+    trays = (
+        {"number": number, "colour": colour}
+        for number, colour in zip(plan.numbers, colours, strict=True)
     )
+    batch_id, ids = write_batch(
+        act, trays, plan.lots, version_id=ready.found.version_id, grams_per_tray=ready.grams,
+        planned_for=plan.sow_at if plan.planned else None,
+    )  # fmt: skip
     if plan.planned:
         entry = act.entry("plan", ids, act.now, batch=batch_id, note=note)
         spots: Sequence[Spot | None] = ((ready.shelf, None),) * len(ids)
@@ -328,24 +321,19 @@ def sow_within(
 
 
 def write_batch(
-    act: Act, batch: BatchRow, trays: Iterable[dict[str, Any]], lots: Iterable[SeedLot]
-) -> tuple[int, list[int]]:
+    act: Act, trays: Iterable[dict[str, Any]], lots: Iterable[SeedLot], *, version_id: int,
+    **batch: Any,
+) -> tuple[int, list[int]]:  # fmt: skip
     """Write a batch of lots and its trays, by their columns; returns its id and theirs."""
-    batch_id = write_lots(act, batch, lots)
-    rows = [TrayRow(batch_id=batch_id, version_id=batch.version_id, **each) for each in trays]
-    for row in rows:
-        row.number = in_batch(row.number, batch_id)
-    act.session.add_all(rows)
-    act.session.flush()
-    return batch_id, [row.id for row in rows if row.id is not None]
+    batch_id = write_lots(act, lots, version_id=version_id, **batch)
+    of = {"batch_id": batch_id, "version_id": version_id}
+    numbered = ({**each, "number": in_batch(each["number"], batch_id)} for each in trays)
+    return batch_id, [act.add("tray", **of, **each) for each in numbered]
 
 
-def write_lots(act: Act, batch: BatchRow, lots: Iterable[SeedLot]) -> int:
-    """Write a batch's row with the lots that it is sown from; returns its id."""
-    batch_id = added(act.session, batch)
-    rows = (
-        {"batch_id": batch_id, "position": position, "lot": each.lot, "grams": each.grams}
-        for position, each in enumerate(lots)
-    )
-    put_rows(act.session, "batch_lot", rows)
+def write_lots(act: Act, lots: Iterable[SeedLot], **batch: Any) -> int:
+    """Write a batch by its columns, with the lots that it is sown from; returns its id."""
+    batch_id = act.add("batch", **batch)
+    for position, each in enumerate(lots):
+        act.add("batch_lot", batch_id=batch_id, position=position, lot=each.lot, grams=each.grams)
     return batch_id

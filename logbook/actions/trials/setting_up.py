@@ -150,32 +150,26 @@ def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
     the retired ones, so that the round asks of their trays what their arm wants.
     """
     from logbook.actions.trials.deciding import write_weights
-    from logbook.store.tables import TrialRow, added, put_rows
 
     with book.writing() as act:
         plan = _planned(act.reading, draft)
         asked = plan.asked
         note = f"{asked.name}: {asked.question}" if asked.question else asked.name
         entry = act.entry("trial", [], note=note)
-        row = TrialRow(
-            entry_id=entry, name=asked.name, name_key=fold(asked.name), question=asked.question,
+        trial = act.add(
+            "trial", entry_id=entry, name=asked.name, name_key=fold(asked.name), question=asked.question,
             thing=asked.factor, version_id=plan.crop.version_id,
             measures=" ".join(asked.measures), repeats=asked.replicates, blocks=plan.blocks,
             weeks=asked.weeks, seed=plan.layout_number,
         )  # fmt: skip
-        trial = added(act.session, row)
-        arms = (
-            {"trial_id": trial, "position": position, "name": arm.name, "setting": arm.setting,
-             "colour": arm.colour, "version_id": _variant(act, plan, arm),
-             "place_id": arm.place.id if arm.place else None}
-            for position, arm in enumerate(plan.arms)
-        )  # fmt: skip
-        put_rows(act.session, "trial_arm", arms)
-        blocks = (
-            {"trial_id": trial, "position": position, "place_id": place.id}
-            for position, place in enumerate(plan.shelves)
-        )
-        put_rows(act.session, "trial_block", blocks)
+        for position, arm in enumerate(plan.arms):
+            act.add(
+                "trial_arm", trial_id=trial, position=position, name=arm.name,
+                setting=arm.setting, colour=arm.colour, version_id=_variant(act, plan, arm),
+                place_id=arm.place.id if arm.place else None,
+            )  # fmt: skip
+        for position, place in enumerate(plan.shelves):
+            act.add("trial_block", trial_id=trial, position=position, place_id=place.id)
         if asked.weights:
             write_weights(act, trial, asked.name, asked.weights)
         return replace(plan, entry_id=entry)
@@ -183,10 +177,6 @@ def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
 
 def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
     """Write the template that an arm's trays are sown from, where it is not the crop's own."""
-    from sqlmodel import select
-
-    from logbook.store.tables import TemplateRow
-
     trial = plan.asked.name
     if plan.asked.factor == "density" or arm.template == plan.template:
         return None
@@ -197,11 +187,7 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
             f'There is a crop template "{name}" already; give the trial or its arm another name.'
         )
     own, why = replace(arm.template, name=name), f'for the arm "{arm.name}" of the trial "{trial}"'
-    version, _ = write_version(act.session, own, by=act.by, now=act.now, why=why)
-    row = act.session.exec(select(TemplateRow).where(TemplateRow.name_key == fold(name))).one()
-    row.retired = True
-    act.session.add(row)
-    return version
+    return write_version(act.session, own, by=act.by, now=act.now, why=why, retired=True)[0]
 
 
 def _planned(reading: Reading, draft: TrialDraft) -> TrialPlan:

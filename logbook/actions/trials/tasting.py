@@ -32,16 +32,14 @@ class SampleSaid:
 
 def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None = None) -> Sheet:
     """Set a tasting up: blind three-digit codes from a kept draw number, or a fresh one."""
-    from logbook.store.tables import TastingRow, added
-
     drawn = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if seed is None else seed
     LAYOUT_NUMBER.checked(drawn)
     with book.writing() as act:
         trial = find_trial(name, act.reading)
         blind_codes([arm.name for arm in trial.arms], drawn)
         entry = act.entry("tasting", [], note=trial.name)
-        row = TastingRow(entry_id=entry, trial_id=trial.id, ranks=ranked, seed=drawn)
-        tasting = Tasting(added(act.session, row), entry, ranked, drawn, act.now)
+        said = act.add("tasting", entry_id=entry, trial_id=trial.id, ranks=ranked, seed=drawn)
+        tasting = Tasting(said, entry, ranked, drawn, act.now)
         return sheet_of(trial, tasting, len(read_said(act.reading, Tasting, trial.id)))
 
 
