@@ -13,11 +13,10 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.care.closing import wrong_words
 from logbook.actions.reading import Reading, true_summaries
 from logbook.clock import Clock, SystemClock
-from logbook.exchange.bundle import Bundle
+from logbook.exchange.bundle import Bundle, old_bundle
 from logbook.exchange.column import Value
 from logbook.exchange.exporting import Tell, quiet
 from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, read_manifest
-from logbook.exchange.old_bundle import old_bundle
 from logbook.exchange.shape import TableShape, read_shape
 from logbook.growing.crops.templates import checked
 from logbook.store.closed_days import read_closed_days, wrong_days

@@ -1,16 +1,12 @@
 """What a screen, or a question on it, may be about: a tray, a day, a place. The way back keeps it."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Self
+from typing import Self
 
 from logbook.growing.numbers import numbers_words
+from logbook.growing.page_filter import PageFilter
 from logbook.handbook import CHAPTERS
-
-if TYPE_CHECKING:
-    from logbook.growing.page_filter import PageFilter
 
 
 @dataclass(frozen=True, slots=True)

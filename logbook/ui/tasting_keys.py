@@ -5,7 +5,13 @@ import re
 
 from textual import work
 
-from logbook.actions.trials.tasting import SampleSaid
+from logbook.actions.trials.tasting import (
+    SampleSaid,
+    new_tasting,
+    newest_sheet,
+    taste,
+    write_triangle,
+)
 from logbook.growing.measures import plain
 from logbook.growing.trials.tasted import ASPECTS, Sheet
 from logbook.text import Refused, clean, plural
@@ -36,15 +42,11 @@ class TastingKeys(TrialPage):
             await self._ask_odd()
 
     async def _draw_codes(self) -> Sheet | None:
-        from logbook.actions.trials.tasting import new_tasting
-
         if (drawn := await self.ask_book(new_tasting, self.subject.trial)) is not None:
             await self._show_codes(drawn)
         return drawn
 
     async def _ask_odd(self) -> None:
-        from logbook.actions.trials.tasting import write_triangle
-
         first, second, *more = self.arm_names or ("", "")
         if more:
             first = await self.ask_arm("Which two arms were tasted? The first") or ""
@@ -62,8 +64,6 @@ class TastingKeys(TrialPage):
         self.tell(done)
 
     async def _take_scores(self) -> None:
-        from logbook.actions.trials.tasting import newest_sheet
-
         sheet: Sheet | None
         try:
             sheet = await asyncio.to_thread(newest_sheet, self.book, self.subject.trial)
@@ -84,8 +84,6 @@ class TastingKeys(TrialPage):
 
     async def _ask_samples(self, sheet: Sheet, taster: str) -> None:
         """Ask for each sample; all of them are kept until the last one writes them."""
-        from logbook.actions.trials.tasting import taste
-
         order, trial = sheet.order(taster), self.subject.trial
         what = "rank 1 is best" if sheet.ranks else "1 to 9"
         hint = "taste, crunch, looks, own words: 7 6 8 a bit bitter   esc stops"

@@ -13,6 +13,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.striking import strike
 from logbook.actions.trays.tray_page import TrayPage
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import clock_words, day_of, day_words
@@ -206,8 +207,6 @@ class TimeLineKeys(TrayKeys):
 
     @work
     async def action_strike(self) -> None:
-        from logbook.actions.trays.striking import strike
-
         entry = self.walk.under
         if not isinstance(entry, Line):
             self.say("Select an entry first; what happened is above the line called now.")

@@ -7,7 +7,10 @@ from typing import Any, Literal
 
 from textual import work
 
-from logbook.actions.trials.sowing import SownTrial
+from logbook.actions.trials.deciding import adopt, decide, set_weights
+from logbook.actions.trials.finding import find_arm
+from logbook.actions.trials.joining import join_trial, leave_out
+from logbook.actions.trials.sowing import SownTrial, SowTrialDraft, preview_sowing, sow_trial
 from logbook.actions.trials.words import sown_words, stand_words
 from logbook.growing.numbers import name_words, parse_numbers
 from logbook.growing.trays.soaking import Soaked, read_soaked
@@ -45,8 +48,6 @@ class TrialPage(TrayKeys):
         view, names = self.view, self.arm_names
 
         def read(text: str) -> str:
-            from logbook.actions.trials.finding import find_arm
-
             return find_arm(view.trial, text).name
 
         hint = f"{', '.join(names[:6])}{' …' if len(names) > 6 else ''}   → completes   esc back"
@@ -63,8 +64,6 @@ class TrialKeys(TrialPage):
     @work
     async def action_sow_arms(self) -> None:
         """Sow all arms once, now or by plan: ask when, the lot, the place and the soak, then write."""
-        from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
-
         view, trial = self.view, self.subject.trial
         kept, kept_place = self.kept("seed lot"), self.kept("place")
         at = await self.ask(self._asks_sown())
@@ -130,8 +129,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_add(self) -> None:
-        from logbook.actions.trials.joining import join_trial
-
         arm, trial = await self.ask_arm("Take trays into which arm?"), self.subject.trial
         if arm is None:
             return
@@ -148,8 +145,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_leave_out(self) -> None:
-        from logbook.actions.trials.joining import leave_out
-
         record, trial = self.walk.under, self.subject.trial
         if not isinstance(record, TrayRecord):
             self.say("Select a tray first, further down.")
@@ -168,8 +163,6 @@ class TrialKeys(TrialPage):
             await self._ask_prices()
 
     async def _ask_weights(self, view: TrialView) -> None:
-        from logbook.actions.trials.deciding import set_weights
-
         asked, trial = "What counts, and how much?", self.subject.trial
         start = weights_text(view.weighing.weights) if view.weighing else ""
         hint = "like yield 3, taste 2, looks 1, cost 1   esc back"
@@ -196,8 +189,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_decide(self) -> None:
-        from logbook.actions.trials.deciding import decide
-
         trial = self.subject.trial
         done = await self.ask_in_turn(
             lambda book, decided, after: decide(book, trial, decided, after),
@@ -208,8 +199,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_adopt(self) -> None:
-        from logbook.actions.trials.deciding import adopt
-
         view, trial = self.view, self.subject.trial
         arm = await self.ask_arm("Take which arm into the crop template?")
         if arm is None:

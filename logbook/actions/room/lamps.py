@@ -1,16 +1,15 @@
 """Lamp sets on shelves, prices and circuits: writing them; a shelf's past, a circuit's load."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from datetime import datetime
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.dark import dark_notices
 from logbook.actions.trays.done import Done, done_of
+from logbook.actions.writing import Act
 from logbook.growing.measures import number_words
 from logbook.growing.room.places import Place, Places
 from logbook.growing.room.power import Circuit, CircuitLoad, LampSet, circuit_amps
@@ -20,9 +19,6 @@ from logbook.store.reads import lamps as reads
 from logbook.store.rows import grouped
 from logbook.text import Refused, clean_name, fold, listed
 from logbook.ways import Way
-
-if TYPE_CHECKING:
-    from logbook.actions.writing import Act
 
 
 def shelf_named(path: str, places: Places) -> Place:

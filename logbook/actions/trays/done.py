@@ -1,13 +1,13 @@
 """What acts on trays give back, and what they have in common."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
+from logbook.actions.reading import Reading
 from logbook.actions.trays.named import who_then
+from logbook.actions.writing import Act
 from logbook.growing.keys import TrayNumber
 from logbook.growing.kinds import kind_of
 from logbook.growing.numbers import name_words
@@ -15,10 +15,6 @@ from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.deeds import read_deeds
 from logbook.text import Refused
 from logbook.ways import Way
-
-if TYPE_CHECKING:
-    from logbook.actions.reading import Reading
-    from logbook.actions.writing import Act
 
 Numbers = Sequence[int]
 

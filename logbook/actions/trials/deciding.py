@@ -1,16 +1,15 @@
 """What counts in a trial, deciding on it, and taking an arm into the crop template."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import write_version
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.actions.trials.judging import judge_trial
+from logbook.actions.writing import Act
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import PRIORITY
@@ -19,9 +18,6 @@ from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.view import TrialView
 from logbook.store.reads.templates import read_templates, template_of_versions
 from logbook.text import Refused, clean_note, clean_reason, fold, listed, nearest
-
-if TYPE_CHECKING:
-    from logbook.actions.writing import Act
 
 CRITERIA = ("yield", "looks", "taste", "crunch", "cost")
 

@@ -1,22 +1,19 @@
 """Finding trials and their arms, and listing them."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from operator import contains, eq
-from typing import TYPE_CHECKING, ClassVar, TypeVar
+from typing import ClassVar, TypeVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trays.done import Done
+from logbook.actions.trays.striking import strike
 from logbook.growing.trials.kept import Decision, Trial, TrialArm
+from logbook.store.reads.trays import read_trays
 from logbook.store.reads.trials import read_said, read_trial_trays, read_trials
 from logbook.text import Refused, fold, listed, nearest
 from logbook.ways import Way
-
-if TYPE_CHECKING:
-    from logbook.actions.trays.done import Done
-
 
 Named = TypeVar("Named", Trial, TrialArm)
 
@@ -95,8 +92,6 @@ class TrialList:
 
 def list_trials(book: Book) -> list[TrialLine]:
     """All standing trials, the newest first."""
-    from logbook.store.reads.trays import read_trays
-
     with book.reading() as reading:
         trials = read_trials(reading)
         versions = reading.versions({trial.version_id for trial in trials})
@@ -116,8 +111,6 @@ def list_trials(book: Book) -> list[TrialLine]:
 
 def strike_trial(book: Book, name: str, why: str) -> Done:
     """Strike a trial's set-up with a reason: it is no longer listed; its trays stay as they are."""
-    from logbook.actions.trays.striking import strike
-
     with book.reading() as reading:
         trial = find_trial(name, reading)
     done = strike(book, trial.entry_id, why)

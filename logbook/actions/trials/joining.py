@@ -1,24 +1,18 @@
 """Taking trays into a trial that stand already, and leaving trays out of its judging."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
 from logbook.actions.trays.done import Done, done_of, numbers_of
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.actions.trials.judging import lines_of
+from logbook.actions.writing import Act
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.kept import Trial
 from logbook.store.reads.trays import newest_trays_numbered
 from logbook.store.reads.trials import read_trial_trays
 from logbook.store.rows import grouped
 from logbook.text import Refused, clean_reason, fold, listed
-
-if TYPE_CHECKING:
-    from logbook.actions.writing import Act
-
 
 LARGEST_RUN = 520
 

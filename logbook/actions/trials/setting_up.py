@@ -1,17 +1,17 @@
 """Setting a trial up, and finding one: the question, the arms, the blocks, the layout."""
 
-from __future__ import annotations
-
 import secrets
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import find_template, write_version
 from logbook.actions.reading import Reading
+from logbook.actions.trials.deciding import write_weights
 from logbook.actions.trials.judging import spread_of_room
+from logbook.actions.writing import Act
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.room.places import Place, Places
@@ -24,9 +24,6 @@ from logbook.growing.trials.replicates import Replicates, detectable_difference,
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trials import read_trials
 from logbook.text import Refused, clean_name, clean_note, fold, listed, nearest
-
-if TYPE_CHECKING:
-    from logbook.actions.writing import Act
 
 DIFFERENCES = (5.0, 10.0, 15.0, 20.0, 30.0)
 """Gaps of the small table at a set-up, in % of the mean tray."""
@@ -149,8 +146,6 @@ def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
     Arms whose value a template has a field for get a variant of the crop's template, kept among
     the retired ones, so that the round asks of their trays what their arm wants.
     """
-    from logbook.actions.trials.deciding import write_weights
-
     with book.writing() as act:
         plan = _planned(act.reading, draft)
         asked = plan.asked

@@ -1,9 +1,6 @@
 """The commands that take a book out as files and in again: export, import."""
 
-from __future__ import annotations
-
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
@@ -14,11 +11,9 @@ from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, tell
 from logbook.cli.progress import progress
 from logbook.exchange.exporting import export_book as write
+from logbook.exchange.harvest_file import Order, read_harvests
 from logbook.exchange.importing import import_book as read
 from logbook.text import Refused, clean, plural
-
-if TYPE_CHECKING:
-    from logbook.exchange.harvest_file import Order
 
 
 @click.command("export")
@@ -61,8 +56,6 @@ def import_(
         _take_book(options, source)
         return
     assert harvests is not None  # noqa: S101 - one of the two
-    from logbook.exchange.harvest_file import read_harvests
-
     found = read_harvests(harvests, days, per_tray=per_tray)
     import_harvests(
         options, found, clean(harvests.name, lines=False)[:80], make_templates=make_templates,
@@ -86,8 +79,6 @@ def _take_book(options: Options, source: Path) -> None:
 
 
 def _holds_harvests(source: Path) -> bool:
-    from logbook.exchange.harvest_file import read_harvests
-
     try:
         read_harvests(source, "dmy")
     except Refused:

@@ -1,32 +1,20 @@
 """Importing past harvests from a spreadsheet."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
+from logbook.actions.trays.harvests import HarvestsRead, check_harvests, odd_harvests, take_harvests
 from logbook.cli.options import Options
 from logbook.cli.printing import say, tell
 from logbook.cli.progress import progress
+from logbook.exchange.harvest_file import HarvestFile
 from logbook.growing.measures import Units, grams_words
 from logbook.text import Refused, listed, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.trays.harvests import HarvestsRead
-    from logbook.exchange.harvest_file import HarvestFile
 
 
 def import_harvests(
     options: Options, found: HarvestFile, name: str, *, make_templates: bool, dry_run: bool,
 ) -> None:  # fmt: skip
     """Import the harvests of a file of this name, all or none; say what each line is like."""
-    from logbook.actions.trays.harvests import (
-        HarvestsRead,
-        check_harvests,
-        odd_harvests,
-        take_harvests,
-    )
-
     book = options.open()
     faults = [*found.faults, *check_harvests(book, found.harvests, make_templates=make_templates)]
     faults.sort(key=lambda fault: fault.line)

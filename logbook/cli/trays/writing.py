@@ -10,6 +10,7 @@ from typing import Any
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.trays import moving, noticing
 from logbook.cli.arguments import AT, NOTE, OF_ALL_AT, PLACE, SURE, confirm, trays, when
 from logbook.cli.completing import complete_places, complete_templates, complete_trays, completer
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
@@ -174,8 +175,6 @@ def look(
     **seen: Any,
 ) -> None:  # fmt: skip
     """Write what was seen on trays; only what is given is kept."""
-    from logbook.actions.trays.noticing import look as write
-
     if seen["mould_where"] and (seen["mould"] or "none") == "none":
         raise Refused(
             "--where says where mould is: give --mould spot or --mould spread with it, or write "
@@ -184,7 +183,7 @@ def look(
     mouldy, on = trays(mould_on) if mould_on is not None else (), trays(numbers)
     if not mouldy and len(on) > 1 and seen["mould"] in ("spot", "spread"):
         raise Refused(f"Mould on which of {numbers_words(on)}? Name them: --mould-on {on[0]}.")
-    done = write(book, on, look_given(book, seen), note, when(book, at), mouldy=mouldy)
+    done = noticing.look(book, on, look_given(book, seen), note, when(book, at), mouldy=mouldy)
     tell_done(done)
 
 
@@ -195,8 +194,6 @@ def look(
 @book_answers(DONE)
 def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
-    from logbook.actions.trays.noticing import jot as write
-
     strays = [word.split()[0] for word in text if word.startswith("--")] if len(text) > 1 else []
     if strays:
         raise Refused(
@@ -205,9 +202,11 @@ def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
         )
     note = " ".join(text)
     if names_trays(numbers):
-        tell_done(write(book, trays(numbers), note))
+        tell_done(noticing.jot(book, trays(numbers), note))
     else:
-        tell_done(write(book, (), note, place="" if numbers.casefold() == "room" else numbers))
+        tell_done(
+            noticing.jot(book, (), note, place="" if numbers.casefold() == "room" else numbers)
+        )
 
 
 @click.command()
@@ -218,11 +217,9 @@ def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
 @book_answers(DONE)
 def move(book: Book, words: tuple[str, ...], at: str | None) -> None:
     """Move trays to free slots of a place: move 101-104 "Rack 1/Shelf 2"."""
-    from logbook.actions.trays.moving import move as write
-
     if len(words) < 2:
         raise Refused('Where to? Write it like: move 101-104 "Rack 1/Shelf 2".')
-    tell_done(write(book, trays(words[:-1]), words[-1], when(book, at)))
+    tell_done(moving.move(book, trays(words[:-1]), words[-1], when(book, at)))
 
 
 @click.command()
@@ -232,9 +229,7 @@ def move(book: Book, words: tuple[str, ...], at: str | None) -> None:
 @book_answers(DONE)
 def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> None:
     """Discard trays, with the reason; they leave the rack."""
-    from logbook.actions.trays.moving import discard as write
-
-    tell_done(write(book, trays(numbers), why, when(book, at)))
+    tell_done(moving.discard(book, trays(numbers), why, when(book, at)))
 
 
 @click.command(cls=LooseCommand, context_settings=LOOSE)

@@ -1,5 +1,6 @@
 """`logbook trial show`, `judge`, `criteria`, `decide` and `adopt`: what a trial says, what becomes of it."""
 
+import textwrap
 from collections.abc import Mapping
 from typing import Any
 
@@ -7,6 +8,7 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.trials.judging import judge_trial
+from logbook.actions.trials.words import judged_words, titled
 from logbook.cli.arguments import OF_ALL_AT, measured
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options
@@ -94,8 +96,6 @@ def adopt(book: Book, **said: str) -> None:
 
 
 def _view_lines(view: TrialView, book: Book, *, whole: bool) -> list[str]:
-    from logbook.actions.trials.words import judged_words, titled
-
     names = min(24, max(len(arm.name) for arm in view.arms))
     cells = WIDTH - names - 26
     drawn = chart(view.arms, cells)
@@ -123,6 +123,4 @@ def _tray_words(record: TrayRecord) -> str:
 
 
 def _wrapped(text: str) -> list[str]:
-    import textwrap
-
     return textwrap.wrap(text, WIDTH, break_long_words=False, break_on_hyphens=False) or [""]

@@ -6,6 +6,13 @@ from typing import Any
 
 from textual.content import Content
 
+from logbook.actions.care.begin import (
+    BeginDraft,
+    checked_begin,
+    currency_of_zone,
+    guess_words,
+    local_zone_name,
+)
 from logbook.growing.currencies import currency_code
 from logbook.growing.days import zone_named
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
@@ -35,8 +42,6 @@ class BeginScreen(FormScreen):
         """The machine's time zone and the names of all zones; there is no book to read."""
         from zoneinfo import available_timezones
 
-        from logbook.actions.care.begin import local_zone_name
-
         return local_zone_name(), tuple(sorted(available_timezones()))
 
     def fields(self) -> tuple[Field, ...]:
@@ -55,8 +60,6 @@ class BeginScreen(FormScreen):
         )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        from logbook.actions.care.begin import currency_of_zone, guess_words
-
         trays = values["racks"] * values["shelves"] * values["slots"]
         path, key = self.logbook.new_path, words_of_key(self.logbook.commands["handbook"].keys[-1])
         lines = [self.purpose, "", f"There will be room for {plural(trays, 'tray')}."]
@@ -68,8 +71,6 @@ class BeginScreen(FormScreen):
         return Preview(tuple(Content(self.spoken(words)) for words in lines))
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        from logbook.actions.care.begin import BeginDraft, checked_begin, currency_of_zone
-
         make = self.logbook.begin
         if make is None:
             raise Refused("This logbook was not told where to put a book.")

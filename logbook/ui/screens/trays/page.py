@@ -14,6 +14,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.named import OtherLife
 from logbook.actions.trays.page import lives, page, search
+from logbook.actions.trays.striking import strike
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import name_words, numbers_words, of_these
 from logbook.growing.page_filter import PageFilter, parse_filter
@@ -230,8 +231,6 @@ class PageScreen(TrayKeys):
 
     @work
     async def action_strike(self) -> None:
-        from logbook.actions.trays.striking import strike
-
         line = self._line()
         if line is None:
             self.say("Select an entry first.")

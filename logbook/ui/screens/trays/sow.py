@@ -12,6 +12,8 @@ from logbook.actions.book import Book
 from logbook.actions.crops.templates import list_templates
 from logbook.actions.room.places import list_places
 from logbook.actions.trays.lots import recent_lots
+from logbook.actions.trays.sow_words import plan_words, soak_question, standing_words
+from logbook.actions.trays.sowing import SowDraft, preview, sow
 from logbook.growing.crops.seed_lots import lots_from
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.quantities import SEED, TRAYS
@@ -105,16 +107,11 @@ class SowScreen(FormScreen):
         return read_soaked(text, book.now(), book.zone)
 
     def _draft(self, values: Mapping[str, Any]) -> Any:
-        from logbook.actions.trays.sowing import SowDraft
-
         if values["trays"] is None and not values["numbers"]:
             raise Refused("How many trays?", about="trays")
         return SowDraft(**values)
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        from logbook.actions.trays.sow_words import plan_words, standing_words
-        from logbook.actions.trays.sowing import preview
-
         book = self.book
         plan = preview(book, self._draft(values))
         lines = [Content.styled(notice, "bold $warning") for notice in plan.notices]
@@ -130,9 +127,6 @@ class SowScreen(FormScreen):
         return Preview(tuple(lines), hints)
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        from logbook.actions.trays.sow_words import soak_question, standing_words
-        from logbook.actions.trays.sowing import preview, sow
-
         draft = self._draft(values)
         ahead = await asyncio.to_thread(preview, self.book, draft)
         if ahead.asks_soak:

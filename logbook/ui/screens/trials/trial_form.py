@@ -7,6 +7,10 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
+from logbook.actions.crops.templates import list_templates
+from logbook.actions.room.places import list_places
+from logbook.actions.trials.setting_up import TrialDraft, preview_trial, set_up
+from logbook.actions.trials.words import layout_words, set_up_words
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.trials.criteria import read_weights
 from logbook.growing.trials.factors import FACTORS
@@ -41,9 +45,6 @@ class TrialFormScreen(FormScreen):
 
     def load(self, book: Book) -> TrialOffers:
         """Read what is completed."""
-        from logbook.actions.crops.templates import list_templates
-        from logbook.actions.room.places import list_places
-
         return TrialOffers(
             tuple(template.name for template in list_templates(book)),
             tuple(view.place.path for view in list_places(book) if view.place.kind == "shelf"),
@@ -76,18 +77,10 @@ class TrialFormScreen(FormScreen):
                   optional=True),
         )  # fmt: skip
 
-    def _draft(self, values: Mapping[str, Any]) -> Any:
-        from logbook.actions.trials.setting_up import TrialDraft
-
-        return TrialDraft(**values)
-
     def preview(self, values: Mapping[str, Any]) -> Preview:
         """The trays, the differences that can be seen, and one drawing of the layout."""
-        from logbook.actions.trials.setting_up import preview_trial
-        from logbook.actions.trials.words import layout_words, set_up_words
-
         number = values["layout_number"]
-        plan = preview_trial(self.book, self._draft({**values, "layout_number": number or 0}))
+        plan = preview_trial(self.book, TrialDraft(**{**values, "layout_number": number or 0}))
         first, *rest = set_up_words(plan)
         lines = [Content.styled(first, "bold"), *(Content(line) for line in rest)]
         if number is not None:
@@ -96,9 +89,7 @@ class TrialFormScreen(FormScreen):
 
     async def write(self, values: Mapping[str, Any]) -> str:
         """Set the trial up."""
-        from logbook.actions.trials.setting_up import set_up
-
-        made = await self.write_book(set_up, self._draft(values))
+        made = await self.write_book(set_up, TrialDraft(**values))
         self._made = TrialSubject(made.asked.name)
         sows = self.keyed("{sow_arms} sows it.")
         return f"{made.asked.name} is set up (layout number {made.layout_number}). {sows}"

@@ -4,7 +4,7 @@ from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.trials.finding import TrialLine, list_trials
+from logbook.actions.trials.finding import TrialLine, list_trials, strike_trial
 from logbook.text import listed, plural
 from logbook.ui.columns import column, fit, one_line, spread
 from logbook.ui.screen import LogScreen
@@ -65,8 +65,6 @@ class TrialsScreen(LogScreen):
     @work
     async def action_strike(self) -> None:
         """Strike the set-up of the trial under the cursor."""
-        from logbook.actions.trials.finding import strike_trial
-
         name = self.walk.key
         if not name:
             self.say("Select a trial first.")
