@@ -18,7 +18,7 @@ from logbook.actions.room.places import (
     list_places,
     room_words,
 )
-from logbook.actions.trays.moving import move
+from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.noticing import jot, look
 from logbook.actions.trays.page import page as days_page
 from logbook.actions.trays.racks import racks
@@ -26,6 +26,7 @@ from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import weigh
+from logbook.cli.trays.brief import brief_words
 from logbook.growing.days import clock_words
 from logbook.growing.quantities import PRICE
 from logbook.growing.room.tariffs import Tariff
@@ -158,6 +159,12 @@ def test_a_page_and_a_round_tell_the_time_of_the_room_that_they_speak_of(book: B
     jots = [[line.place for line in days_page(book, date(2026, 4, n), kind="jot")] for n in (1, 2)]
     assert jots == [["Rack 1/Shelf 1"], ["Bench"]]
     # and so do the round's words, the days of what is due, and a tray's own sentences
+    discard(book, [101], "dropped")
+    stand_at(book, "2026-04-02 06:00")
+    waits = the_round(book)
+    assert not waits.due
+    assert clock_words(waits.waiting[0].walk_at, book.zone) == "08:00"
+    assert "nothing due; next 10:00" in next(brief_words(waits, book))
     stand_at(book, "2026-04-02 07:00")
     lines = {line.numbers: line for line in the_round(book).lines if line.chore == "look"}
     assert lines[102,].when_words(book.now()) == "10:00"

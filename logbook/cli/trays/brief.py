@@ -19,8 +19,8 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
     also += f"; in the dark: {numbers_words(dark)}" if dark else ""
     also += _copies_words(book)
     if not today.due:
-        rest = f"; next {clock_words(today.waiting[0].walk_at, book.zone)}" if today.waiting else ""
-        yield f"{day}: nothing due{rest}{also}."
+        nexts = [f"; next {clock_words(line.walk_at, line.zone)}" for line in today.waiting[:1]]
+        yield f"{day}: nothing due{''.join(nexts)}{also}."
         return
     counts: Counter[str] = Counter()
     for line in today.due:

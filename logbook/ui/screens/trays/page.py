@@ -257,7 +257,7 @@ class PageScreen(TrayKeys):
 
     def action_before(self) -> None:
         line = self._line() if self.view.words else None
-        day = day_of(line.at, self.book.zone) if line else self.view.day
+        day = day_of(line.at, line.hours.zone) if line else self.view.day
         self._go(day if line else day - timedelta(days=1))
 
     def action_after(self) -> None:
