@@ -86,6 +86,11 @@ def json_asked() -> bool:
     return ctx is not None and _JSON in ctx.meta
 
 
+def width() -> int:
+    """Cells for a table: the terminal's, or 100 where output goes to no terminal."""
+    return shutil.get_terminal_size((100, 24)).columns if sys.stdout.isatty() else 100
+
+
 def tell_done(done: Any) -> None:
     """Print what was written: its words, or as JSON more."""
     tell(done, [clean(done.words)])

@@ -4,6 +4,7 @@ Pure: takes spots and the room on the screen. The back row is on top, the front 
 stands before the shelf.
 """
 
+import math
 from collections.abc import Sequence
 
 from logbook.growing.room.light import DEPTHS, Grid, Spot
@@ -14,9 +15,15 @@ LABEL = 7
 
 
 def shade(ppfd: float, most: float) -> str:
-    """The shade of a reading by its share of the brightest spot of its shelf."""
+    """The shade of a reading by its share of the brightest spot of its shelf: the densest is it."""
     share = ppfd / most if most > 0 else 0.0
     return SHADES[sum(share >= step for step in STEPS)]
+
+
+def scale_words(most: float) -> str:
+    """The shades with the PPFD that each begins at, the darkest first: the same in every theme."""
+    starts = (0, *(math.ceil(most * step) for step in STEPS))
+    return "   ".join(f"{sign} {start}+" for sign, start in zip(SHADES, starts, strict=True))
 
 
 def row_name(row: int, grid: Grid) -> str:
@@ -55,4 +62,8 @@ def shelf_drawing(grid: Grid, spots: Sequence[Spot], width: int) -> list[str]:
         lines.append(f"{row_name(row, grid):<{LABEL}}{' '.join(cells)}".rstrip())
     if fitting < grid.columns:
         lines.append(f"{'':<{LABEL}}{grid.columns - fitting} more to the right")
+    if most > 0:
+        scale = scale_words(most)
+        gap = "   " if LABEL + len(scale) <= width else " "
+        lines.append(f"{'PPFD':<{LABEL}}{scale.replace('   ', gap)}")
     return lines

@@ -65,7 +65,7 @@ def test_light_is_written_and_read(path: Path) -> None:
         path, "light", "--place", SHELF, "--ppfd", "180", "200", "220", "--height", "21", "cm"
     )
     assert code == 0
-    assert "mean 200" in out
+    assert "PPFD 200" in out
     (shelf,) = told(path, "light", "--place", SHELF)["shelves"]
     assert shelf["dli_mol_m2_day"] == pytest.approx(11.52)
     assert shelf["surveys"][0]["height_mm"] == 210

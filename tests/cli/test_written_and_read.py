@@ -74,7 +74,7 @@ def test_what_is_no_amount_is_refused(cli: CommandLine, words: str, text: str) -
 def test_readings_are_told_apart_or_refused(cli: CommandLine) -> None:
     where = ("light", "--place", "Rack 1/Shelf 1")
     cli.done(*where, "--ppfd", "200 180 190 185 195")
-    assert "mean 190 µmol/m²/s" in cli.done(*where).out
+    assert "PPFD 190 µmol/m²/s" in cli.done(*where).out
     for text in ("9,000", "9 000", "187,5"):
         assert "can be read in two ways" in cli(*where, "--lux", text, "--lamp", "sun").refusal
 
@@ -86,7 +86,7 @@ def test_a_reading_far_outside_its_neighbours_is_asked_about_once(cli: CommandLi
         "Nothing is written; add --sure if it is right."
     )
     assert "no light reading yet" in cli.done("light", "--place", "Rack 1/Shelf 1").out
-    assert "mean 618" in cli.done(*given, "--sure").out
+    assert "PPFD 618" in cli.done(*given, "--sure").out
 
 
 @pytest.mark.parametrize(

@@ -95,17 +95,18 @@ def test_many_points_are_thinned_to_means() -> None:
 def test_a_shelf_is_drawn_back_row_first_and_readable_without_colour() -> None:
     """Readings toward a reflecting wall run higher (common practice, no source)."""
     spots = [Spot(1, 1, 100), Spot(2, 1, 160), Spot(3, 1, 200)]
-    assert shelf_drawing(Grid(3, 1), spots, 40) == [
+    assert shelf_drawing(Grid(3, 1), spots, 50) == [
         "back   ███ 200",
         "middle ▓▓▓ 160",
         "front  ░░░ 100",
+        "PPFD   ░ 0+   ▒ 120+   ▓ 150+   █ 180+",
     ]
 
 
 def test_a_spot_that_was_left_out_is_a_dot_and_columns_without_room_are_counted() -> None:
     lines = shelf_drawing(Grid(2, 9), [Spot(1, 1, 100)], 38)
     assert "·" in lines[0]
-    assert lines[-1].strip() == "4 more to the right"
+    assert lines[-2].strip() == "4 more to the right"
     assert all(len(line) <= 38 for line in lines)
 
 

@@ -99,7 +99,7 @@ def test_a_shelf_is_named_whole_whatever_is_known_of_it(
         await press(pilot, "v")
         walk_list = pilot.app.screen.query_one(WalkList)
         await until(pilot, lambda: bool(walk_list.rows))
-        shown = walk_list.rows[0].text.plain
+        shown = next(row for row in walk_list.rows if row.key).text.plain
         assert f"Rack 1/{name}" in shown
         assert ("too little" if readings else "not measured") in shown
         assert max(map(len, shown.split("\n"))) <= size[0] - 4
@@ -126,7 +126,7 @@ def test_a_walk_with_the_meter_is_spot_after_spot(book: Book, size: tuple[int, i
         await answer(pilot, "120")
         await answer(pilot, "")
         await answer(pilot, "130")
-        await until(pilot, lambda: "mean 120" in said(pilot))
+        await until(pilot, lambda: "PPFD 120" in said(pilot))
 
     walk(book, story, size)
     newest = shelf_light(book, SHELF).newest
@@ -328,7 +328,7 @@ def test_a_reading_is_entered_where_one_stands(book: Book, start: tuple[str, ...
         await answer(pilot, "")
         await answer(pilot, "")
         await answer(pilot, "200")
-        await until(pilot, lambda: "mean 200" in said(pilot))
+        await until(pilot, lambda: "PPFD 200" in said(pilot))
 
     walk(book, story, WIDE)
     (reading,) = air_at(book, SHELF).readings
@@ -345,7 +345,7 @@ def test_a_reading_far_from_the_others_is_asked_about_once(book: Book) -> None:
         await until(pilot, lambda: "1900 where the others are about" in screen_text(pilot))
         assert pilot.app.screen.query_one(Input).value == "1900"
         await press(pilot, "enter", "enter")
-        await until(pilot, lambda: "mean 762" in said(pilot))
+        await until(pilot, lambda: "PPFD 762" in said(pilot))
 
     walk(book, story, WIDE)
 

@@ -55,7 +55,7 @@ class SurveyView:
         estimate = f", estimate from lux ({lamp})" if lamp else ""
         of_first = "" if percent is None else f", {number_words(percent, 0)} % of the first"
         return (
-            f"mean {number_words(self.even.mean, 0)} µmol/m²/s of "
+            f"PPFD {number_words(self.even.mean, 0)} µmol/m²/s of "
             f"{plural(self.even.count, 'spot')}{estimate}{of_first}"
         )
 
@@ -254,7 +254,7 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
             for spot, measured in zip(spots, draft.spots, strict=True)
         )  # fmt: skip
         act.put("light_spot", entry, read)
-        done = f"light on {shelf.path}: mean {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
+        done = f"light on {shelf.path}: PPFD {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
         view = shelves_lit(act.reading, [shelf])[0]
         notices = [lights.guessed(even.mean, kind).words] if kind else []
         notices += [f"{each.crop}: {each.judgement.words}" for each in view.verdicts]

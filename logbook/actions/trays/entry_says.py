@@ -110,7 +110,7 @@ def _placing(context: Context, entry: StoredEntry, spots: Sequence[StoredSpot]) 
 
 def _light(_context: Context, _entry: StoredEntry, ppfds: Sequence[float]) -> Said:
     even = uniformity(ppfds)
-    words = f"mean {measures.number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
+    words = f"PPFD {measures.number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
     return Said(words, light=even)
 
 

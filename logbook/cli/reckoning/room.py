@@ -89,9 +89,9 @@ def light(
         readings = [lights.from_lux(one, kind).ppfd for one in read]
     even = uniformity(readings)
     found = LightSum(even, hours, want_dli, kind is not None)
-    spread = f"{number_words(even.least)} to {number_words(even.most)}"
+    spread = f"{number_words(even.least, 0)} to {number_words(even.most, 0)}"
     lines = [
-        f"{plural(even.count, 'reading')}: mean {number_words(even.mean)} µmol/m²/s, {spread}",
+        f"{plural(even.count, 'reading')}: PPFD {number_words(even.mean, 0)} µmol/m²/s, {spread}",
         f"evenness: {even.words}",
     ]
     if kind is not None:

@@ -8,14 +8,16 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.room import light as acts
+from logbook.actions.room.light_table import LIGHT
 from logbook.actions.room.odd import odd_survey
 from logbook.cli.arguments import AT, NOTE, PLACE, SURE, confirm, when
-from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
 from logbook.growing.room.light import Grid, Spot, odd_reading, read_grid
+from logbook.growing.table import table
 from logbook.text import Refused, plural
 
 _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
@@ -50,9 +52,13 @@ def light(
             confirm(far[1] if far else odd_survey(book, draft))
         tell_done(acts.write_survey(book, draft))
         return
-    found = [acts.shelf_light(book, place)] if place else acts.all_light(book)
-    lines = (line for each in found for line in _light_words(each, book, whole=bool(place)))
-    tell({"shelves": found}, lines)
+    if place:
+        shelf = acts.shelf_light(book, place)
+        tell({"shelves": [shelf]}, _light_words(shelf, book))
+        return
+    found = acts.all_light(book)
+    falling = [f"{each.place.path}: {each.falling}" for each in found if each.falling]
+    tell({"shelves": found}, [*table(LIGHT, found, width()).lines, *falling])
 
 
 def _survey(
@@ -90,15 +96,13 @@ def _spot(text: str) -> Spot:
     return Spot(int(one[1]), int(one[2]), PPFD.read(one[3]))
 
 
-def _light_words(shelf: acts.ShelfLight, book: Book, *, whole: bool) -> list[str]:
-    """A shelf's light: one line, or `whole` with every survey and what it means."""
+def _light_words(shelf: acts.ShelfLight, book: Book) -> list[str]:
+    """A shelf's light with every survey and what it means."""
     newest = shelf.newest
     if newest is None:
         return [f"{shelf.place.path}: no light reading yet, {shelf.place.hours_words}"]
-    daily = "" if shelf.daily is None else f", {number_words(shelf.daily)} mol/m²/d"
+    daily = "" if shelf.daily is None else f", DLI {number_words(shelf.daily)} mol/m²/d"
     lines = [f"{shelf.place.path}: {newest.words}{daily}"]
-    if not whole:
-        return lines + ([f"  {shelf.falling}"] if shelf.falling else [])
     by_wall = f" ({shelf.hours.words})" if shelf.hours else ""
     lines += [
         f"  evenness: {newest.even.words}",

@@ -93,9 +93,10 @@ class LuxEstimate:
     @property
     def words(self) -> str:
         """The mark that goes wherever the number goes."""
+        digits = 0 if self.low >= 10 else 1
+        guess, low, high = (number_words(x, digits) for x in (self.ppfd, self.low, self.high))
         return (
-            f"estimate from lux for {self.kind.name}: {number_words(self.ppfd, 0)} "
-            f"({number_words(self.low, 0)} to {number_words(self.high, 0)}) µmol/m²/s; "
+            f"estimate from lux for {self.kind.name}: {guess} ({low} to {high}) µmol/m²/s; "
             "a lux meter sees what eyes see, so a red and blue lamp cannot be judged by it"
         )
 

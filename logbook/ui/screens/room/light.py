@@ -1,5 +1,9 @@
 """Light on the shelves: what the meter said, what it means for the crops, and how it fades."""
 
+import math
+from collections.abc import Sequence
+
+from rich.cells import cell_len
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -8,14 +12,16 @@ from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.room.light import ShelfLight, SurveyView, all_light
+from logbook.actions.room.light_table import LIGHT, wants
 from logbook.growing.measures import hours_words, length_words, number_words
+from logbook.growing.table import Column, table
 from logbook.text import plural
 from logbook.ui.charts import bar
-from logbook.ui.columns import apart
 from logbook.ui.light_drawing import shelf_drawing
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import Chosen, LightSubject
-from logbook.ui.widgets.walk_list import Row, ShortList, WalkList
+from logbook.ui.tables import table_rows
+from logbook.ui.widgets.walk_list import ShortList, WalkList
 
 PAST = 6
 
@@ -49,7 +55,9 @@ class LightScreen(LogScreen):
     def draw(self, view: list[ShelfLight]) -> None:
         measured = [one for one in view if one.surveys]
         self.counts = f"{len(measured)} of {plural(len(view), 'shelf', 'shelves')} measured"
-        self.walk.show([Row(self._line(one), one.place.path, one) for one in view])
+        self.walk.show(
+            table_rows(LIGHT, view, self.app.size.width - 4, lambda one: one.place.path, _tone)
+        )
         asked = self.subject.place
         if asked and asked != self._shown:
             self._shown = asked
@@ -58,25 +66,6 @@ class LightScreen(LogScreen):
 
     def here(self) -> tuple[tuple[int, ...], str]:
         return (), self.walk.key
-
-    def _line(self, one: ShelfLight) -> Content:
-        name, width = Content.styled(one.place.path, "bold"), self.app.size.width - 4
-        newest = one.newest
-        if newest is None:
-            rest, tone = "not measured", "$text-past"
-            longer = f"{rest}   {one.place.hours_words}"
-            if name.cell_length + len(longer) + 2 <= width:
-                rest = longer
-        else:
-            daily = "" if one.daily is None else f"   {number_words(one.daily)} mol a day"
-            if self.narrow and _mark(one):
-                daily = ""
-            even = newest.even.min_over_mean
-            spread = "" if even is None or self.narrow else f"   min/mean {even:.2f}"
-            rest, tone = f"{newest.even.mean:.0f}{spread}{daily}{_mark(one)}", ""
-            if _mark(one):
-                tone = "$warning"
-        return apart(name, Content.styled(rest, tone), width)
 
     @on(WalkList.Moved)
     def draw_shelf(self) -> None:
@@ -105,13 +94,13 @@ class LightScreen(LogScreen):
         ]
         lines += [Content(line) for line in shelf_drawing(survey.grid, survey.spots, width)]
         even = newest.even
-        lines.append(Content(f"mean {number_words(even.mean, 0)} µmol/m²/s; {newest.even.words}"))
+        lines.append(Content(f"PPFD {number_words(even.mean, 0)} µmol/m²/s; {newest.even.words}"))
         if newest.estimate:
             lines.append(Content.styled(newest.estimate, "$warning"))
         if one.daily is not None:
             hours = f" ({one.hours.words})" if one.hours else ""
             lit = f"{hours_words(one.lit_hours)} of light{hours}"
-            lines.append(Content(f"today {number_words(one.daily, 1)} mol/m² in {lit}"))
+            lines.append(Content(f"DLI today {number_words(one.daily, 1)} mol/m²/d in {lit}"))
         for each in one.verdicts:
             tone = "" if each.judgement.verdict == "enough" else "$warning"
             lines.append(Content.styled(f"{each.crop}: {each.judgement.words}", tone))
@@ -119,18 +108,39 @@ class LightScreen(LogScreen):
         if one.falling:
             lines.append(Content.styled(one.falling, "$warning"))
         if len(one.surveys) > 1:
-            lines.append(Content.styled("Over time, of the first at like height", "$text-past"))
-            lines += [self._past(view) for view in one.surveys[-PAST:]]
+            lines += self._past(one.surveys[-PAST:])
         lines.append(Content.styled(lamps, "$text-past"))
         return Content("\n").join(lines)
 
-    def _past(self, view: SurveyView) -> Content:
-        day = self.day(view.survey.at)
-        mean = f"{view.even.mean:>5.0f}"
-        if view.percent is None:
-            return Content(f"{day:<11}{mean}   other height or meter")
-        room = max(4, min(30, self.app.size.width - 30))
-        return Content(f"{day:<11}{mean} {view.percent:>4.0f} % {bar(view.percent / 120, room)}")
+    def _past(self, surveys: Sequence[SurveyView]) -> list[Content]:
+        """Output over time as bars that begin where the surveys differ; what they begin at is said."""
+        shares = [one.percent for one in surveys if one.percent is not None]
+        base = max(0.0, math.floor(min(shares, default=0) / 10 - 1) * 10)
+        top = max(100.0, *shares, base + 10) if shares else 100.0
+        room = max(8, min(30, self.app.size.width - 40))
+
+        def drawn(one: SurveyView) -> str:
+            if one.percent is None:
+                return "other height or meter"
+            return bar((one.percent - base) / (top - base), room)
+
+        columns: tuple[Column[SurveyView], ...] = (
+            Column("over time", lambda one: self.day(one.survey.at), right=False),
+            Column("PPFD", lambda one: number_words(one.even.mean, 0), "µmol/m²/s"),
+            Column(
+                "of the first",
+                lambda one: "" if one.percent is None else number_words(one.percent, 0),
+                "%",
+            ),
+            Column(
+                f"{base:.0f} %".ljust(room - 5) + f"{top:.0f} %" if shares else "",
+                drawn,
+                right=False,
+            ),
+        )
+        found = table(columns, surveys, self.app.size.width - 4, cell_len)
+        heads = [Content.styled(line, "$text-past") for line in found.heads]
+        return heads + [Content(line) for line in found.rows]
 
     @work
     async def action_measure(self) -> None:
@@ -139,10 +149,5 @@ class LightScreen(LogScreen):
         await ask_light(self, Chosen((), place=self.here()[1]))
 
 
-def _mark(one: ShelfLight) -> str:
-    wrong = {each.judgement.verdict for each in one.verdicts} - {"enough"}
-    if len(wrong) > 1:
-        return "   too little, too much"
-    if wrong:
-        return f"   {wrong.pop()}"
-    return "   falling" if one.falling else ""
+def _tone(one: ShelfLight) -> str:
+    return "$text-past" if one.newest is None else "$warning" if wants(one) else ""
