@@ -17,7 +17,7 @@ from textual.app import SystemCommand
 from textual.driver import Driver
 from textual.drivers.linux_driver import LinuxDriver
 from textual.events import Key
-from textual.filter import LineFilter
+from textual.filter import LineFilter, NoColor
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar
 from textual.worker import WorkerFailed
@@ -101,6 +101,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         if self._signs is not None:
             plain = {name: replace(each, arrows=False) for name, each in self.commands.items()}
             self.commands = plain
+        self._colourless = [NoColor()] if self.display_facts.colourless else []
         ScrollBar.renderer = Thumb
         self.use_colours(self.settings.theme)
 
@@ -119,7 +120,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         self.colours, self.theme = name, theme.name
 
     def get_line_filters(self) -> Sequence[LineFilter]:
-        filters = super().get_line_filters()
+        filters = [*super().get_line_filters(), *self._colourless]
         return filters if self._signs is None else [*filters, self._signs]
 
     def on_mount(self) -> None:

@@ -31,16 +31,21 @@ _OF_TERMINAL = {
     "block-cursor-blurred-foreground": "ansi_bright_white",
     "input-selection-background": "ansi_blue", "input-cursor-background": "ansi_bright_white",
     "input-cursor-foreground": "ansi_black", "ansi-background": "ansi_black",
-    "ansi-foreground": "ansi_white", "border": "ansi_blue", "border-blurred": "ansi_bright_black",
+    "ansi-foreground": "ansi_white", "border": "ansi_blue", "border-blurred": "ansi_default",
     "footer-background": "ansi_default",
 }  # fmt: skip
 
 
-def _of_terminal(name: str, past: str) -> Theme:
+def _of_terminal(name: str, calm: str, wants: str) -> Theme:
+    """A theme of the terminal's own colours.
+
+    The text console's dark grey, blue and brown are too dark on its black for words that must be
+    read: the past has the default colour.
+    """
     default = "ansi_default"
     return _theme(
-        name, "ansi_bright_blue", "ansi_bright_blue", "ansi_yellow", default, past, past, default,
-        default, default, default, turned=True, boost=default, ansi=True, variables=_OF_TERMINAL,
+        name, calm, calm, wants, default, default, default, default, default, default, default,
+        turned=True, boost=default, ansi=True, variables=_OF_TERMINAL,
     )  # fmt: skip
 
 
@@ -57,14 +62,18 @@ THEMES = {
         "contrast", "#9ad0ff", "#9ad0ff", "#ffb454", "#ffffff", "#dcdcdc", "#ffffff", "#000000",
         "#000000", "#000000", "#1c1c1c", turned=True,
     ),
-    "terminal": _of_terminal("terminal", "ansi_bright_black"),
+    "terminal": _of_terminal("terminal", "ansi_bright_cyan", "ansi_bright_yellow"),
 }  # fmt: skip
 """The themes by their names in the settings."""
 
 
 def theme_for(name: str, *, few_colours: bool = False) -> Theme:
-    """The theme that a name in the settings stands for; few colours have the terminal's own."""
+    """The theme that a name in the settings stands for; few colours have the terminal's own.
+
+    There "contrast" has none at all, for a terminal whose ground may be light or dark.
+    """
     if few_colours:
         contrast = name == "contrast"
-        return _of_terminal("terminal-contrast", "ansi_default") if contrast else THEMES["terminal"]
+        bare = _of_terminal("terminal-contrast", "ansi_default", "ansi_default")
+        return bare if contrast else THEMES["terminal"]
     return THEMES[name]

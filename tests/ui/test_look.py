@@ -17,7 +17,7 @@ from logbook.actions.book import Book
 from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
 from logbook.ui.line.plain import plain_text
-from logbook.ui.line.terminal import Display, few_colours, plain_signs
+from logbook.ui.line.terminal import Display, few_colours, no_colours, plain_signs
 from logbook.ui.look import THEMES, theme_for
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -79,6 +79,16 @@ def test_plain_signs_are_told_by_the_environment(environ: dict[str, str], plain:
     assert plain_signs(environ) is plain
     assert plain_signs(environ, "plain")
     assert not plain_signs(environ, "full")
+
+
+@pytest.mark.parametrize(
+    ("terminal", "none"),
+    [("vt100", True), ("vt220", True), ("xterm-mono", True), ("linux-m", True), ("dumb", True),
+     ("linux", False), ("xterm", False), ("xterm-256color", False)],
+)  # fmt: skip
+def test_terminals_of_one_colour_get_none(terminal: str, none: bool) -> None:
+    assert no_colours({"TERM": terminal}) is none
+    assert no_colours({"TERM": terminal, "NO_COLOR": "1"})
 
 
 # plain signs
@@ -157,6 +167,53 @@ def test_text_stands_out_from_what_it_stands_on(name: str, least: float) -> None
     for ground in (theme.background, theme.panel, theme.variables["cursor-background"]):
         for text in texts:
             assert contrast(str(text), str(ground)) >= least, (text, ground)
+
+
+CONSOLE = {
+    "default": "#aaaaaa", "black": "#000000", "red": "#aa0000", "green": "#00aa00",
+    "yellow": "#aa5500", "blue": "#0000aa", "magenta": "#aa00aa", "cyan": "#00aaaa",
+    "white": "#aaaaaa", "bright_black": "#555555", "bright_red": "#ff5555",
+    "bright_green": "#55ff55", "bright_yellow": "#ffff55", "bright_blue": "#5555ff",
+    "bright_magenta": "#ff55ff", "bright_cyan": "#55ffff", "bright_white": "#ffffff",
+}  # fmt: skip
+"""The sixteen colours of the Linux text console (its default palette, from memory)."""
+SIGNS = set("─│┃━▁▔▏▎▍▌▋▊▉█▓▒░ ·")
+
+
+def _faint(pilot: Pilot[None]) -> list[str]:
+    """What must be read on the screen and has less contrast than 4.5."""
+    found = []
+    for strip in pilot.app.screen._compositor.render_strips():
+        for segment in strip:
+            style = segment.style
+            if style is None or set(segment.text) <= SIGNS:
+                continue
+            front, back = (
+                (CONSOLE[each.name] if each.name in CONSOLE else each.get_truecolor().hex)
+                if each is not None and not each.is_default
+                else fallback
+                for each, fallback in (
+                    (style.color, CONSOLE["default"]), (style.bgcolor, CONSOLE["black"]),
+                )
+            )  # fmt: skip
+            if contrast(front, back) < 4.5:
+                found.append(f"{segment.text.strip()!r}: {front} on {back}")
+    return found
+
+
+def test_all_that_must_be_read_stands_out_on_every_screen(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        for screen in OPEN:
+            app.go(screen)
+            await settle(pilot)
+            for name in THEMES:
+                app.use_colours(name)
+                await settle(pilot)
+                assert not _faint(pilot), (screen, name)
+
+    play(LogbookApp(book), story, (160, 50))
 
 
 def test_blue_and_orange_differ_in_lightness_too() -> None:

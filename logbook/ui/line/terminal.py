@@ -20,6 +20,13 @@ def few_colours(environ: Mapping[str, str]) -> bool:
     return not ("256color" in terminal or "kitty" in terminal)
 
 
+def no_colours(environ: Mapping[str, str]) -> bool:
+    """Whether there is none: a terminal of one colour by its name, or NO_COLOR."""
+    terminal = environ.get("TERM", "").casefold()
+    one = terminal.startswith(("vt1", "vt2", "vt3")) or terminal == "dumb"
+    return "NO_COLOR" in environ or one or terminal.endswith(("-mono", "-m"))
+
+
 def plain_signs(environ: Mapping[str, str], wanted: str = "auto") -> bool:
     """Whether lines, blocks, dashes and arrows must be drawn in ASCII.
 
@@ -43,9 +50,11 @@ class Display:
     few_colours: bool = False
     plain: bool = False
     encoding: str = "utf-8"
+    colourless: bool = False
 
 
 def display_here(environ: Mapping[str, str], encoding: str | None, signs: str = "auto") -> Display:
     """What the terminal can show, by its variables and by its encoding."""
     plain = plain_signs(environ, signs)
-    return Display(few_colours(environ), plain, (encoding or "utf-8") if plain else "utf-8")
+    named = (encoding or "utf-8") if plain else "utf-8"
+    return Display(few_colours(environ), plain, named, no_colours(environ))
