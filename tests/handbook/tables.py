@@ -12,7 +12,7 @@ from sqlmodel import SQLModel
 
 from logbook.handbook import FOLDER
 from logbook.store import tables
-from logbook.store.tables.base import Table
+from logbook.store.tables import Table, base
 
 PATH = FOLDER / "tables.md"
 HEAD = """\
@@ -65,9 +65,15 @@ COUNTED = re.compile(
 
 
 def models() -> list[type[SQLModel]]:
-    """The models, in the order of their files."""
-    every = [each for each in vars(tables).values() if inspect.isclass(each)]
-    return [each for each in every if issubclass(each, Table) and hasattr(each, "__table__")]
+    """The models, in the order of their files, and of their names in each."""
+    files = [file for _, file in inspect.getmembers(tables, inspect.ismodule) if file is not base]
+    return [
+        each
+        for file in files
+        for _, each in inspect.getmembers(file, inspect.isclass)
+        if each.__module__ == file.__name__ and issubclass(each, Table)
+        and hasattr(each, "__table__")
+    ]  # fmt: skip
 
 
 def meaning(column: Column[object]) -> str:
