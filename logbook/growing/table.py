@@ -43,6 +43,8 @@ class Table:
     rows: tuple[str, ...]
     whole: bool = True
     """Whether no column was left out and nothing was cut."""
+    folded: bool = False
+    """Whether the units are told in lines above, as they had no room below the heads."""
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -74,7 +76,7 @@ def table(
     drawn = _set(columned, 1, gap, width, cells)
     units = ", ".join(one.titled for _, one in columned if one.unit)
     fits = whole == len(columned) and drawn.whole
-    return Table((*_folded(units, width, cells), *drawn.heads), drawn.rows, fits)
+    return Table((*_folded(units, width, cells), *drawn.heads), drawn.rows, fits, bool(units))
 
 
 def turned(

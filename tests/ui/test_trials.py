@@ -67,7 +67,8 @@ def test_one_trial_shows_dots_words_and_trays(book: Book, size: tuple[int, int])
     async def story(pilot: Pilot[None]) -> None:
         text = _text(pilot)
         assert "Does thicker sowing pay?" in text
-        assert "·" in text
+        assert "3/3 405 400–410" in text or "range g 400–410 515–530" in text
+        assert "•" in text
         assert "The arms differ" in text
         assert "In short" in text
         assert "Nothing can be said of money" in text

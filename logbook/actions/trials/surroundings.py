@@ -21,8 +21,8 @@ from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.lamps import read_tariffs
 from logbook.store.reads.trays import read_trays, read_trays_since
 
-LampCost = tuple[Decimal | None, str]
-"""What the lamps cost for a tray, or why that is not known."""
+LampCost = tuple[Decimal | None, str, float | None]
+"""What the lamps cost for a tray, or why that is not known, and what they used for it in kWh."""
 
 
 def surroundings_of(reading: Reading, trays: Sequence[int]) -> dict[int, Surroundings]:
@@ -74,7 +74,7 @@ def _around(
         unmeasured_hours=(lit - measured_lit) / 3600,
         ppfd=mol * 1e6 / measured_lit if enough else None,
         dli=mol / measured_days if enough else None, lamps=_one_after_another(lamps),
-        lamp_cost=cost[0], lamp_lack=cost[1], celsius=air.celsius if air else None,
+        lamp_cost=cost[0], lamp_lack=cost[1], lamp_kwh=cost[2], celsius=air.celsius if air else None,
         humidity=air.humidity if air else None, power_off=power_off / 3600,
     )  # fmt: skip
 
@@ -96,15 +96,16 @@ def _lamp_costs(
     lack = "" if begun else "not sown yet"
     if not any(past.lamps for past in pasts.values()):
         lack = "no lamps are entered"
-    elif not tariffs:
-        lack = "no price of electricity is entered"
     if lack:
-        return dict.fromkeys(lives, (None, lack))
+        return dict.fromkeys(lives, (None, lack, None))
     uses = tray_uses(_lives(reading, read_trays_since(reading, min(begun))), pasts, tariffs)
-    return {tray: _lamp_cost(life, uses.get(tray, TrayUse()).use) for tray, life in lives.items()}
+    return {
+        tray: _lamp_cost(life, uses.get(tray, TrayUse()).use, priced=bool(tariffs))
+        for tray, life in lives.items()
+    }
 
 
-def _lamp_cost(life: Sequence[Stay], use: Use) -> LampCost:
+def _lamp_cost(life: Sequence[Stay], use: Use, *, priced: bool) -> LampCost:
     """A tray's part, or what of its hours in the light is not known."""
     lit = [one for one in life if one.lit]
     astray = sum((one.end - one.start).total_seconds() for one in lit if one.place is None) / 3600
@@ -113,11 +114,16 @@ def _lamp_cost(life: Sequence[Stay], use: Use) -> LampCost:
         (not lit, "never noted as under lights"),
         (astray >= 1, f"no shelf known for {hours_words(astray)} in the light"),
         (unknown >= 1, f"no lamps known for {hours_words(unknown)} of lit time"),
-        (unpriced > 0, f"no price known for {number_words(unpriced, 2)} kWh of each"),
         (use.bill.kwh <= 0, "no lit hours on their shelf"),
     )
     lack = next((words for so, words in lacks if so), "")
-    return None if lack else use.bill.cost, lack
+    if lack:
+        return None, lack, None
+    if not priced:
+        return None, "no price of electricity is entered", use.bill.kwh
+    if unpriced > 0:
+        return None, f"no price known for {number_words(unpriced, 2)} kWh of each", use.bill.kwh
+    return use.bill.cost, "", use.bill.kwh
 
 
 def _air_over(reading: Reading) -> Callable[[Sequence[Stay]], AirMean | None]:

@@ -10,11 +10,12 @@ from logbook.actions.book import Book
 from logbook.actions.trials.judging import judge_trial
 from logbook.actions.trials.words import judged_words, titled
 from logbook.cli.arguments import OF_ALL_AT, measured
-from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
 from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import name_words
 from logbook.growing.quantities import USUAL_SPREAD
+from logbook.growing.trials.arm_table import arm_table
 from logbook.growing.trials.chart import chart
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord
@@ -103,8 +104,9 @@ def _view_lines(view: TrialView, book: Book, *, whole: bool) -> list[str]:
     lines = [
         titled(view.trial.name, view.trial.question),
         f"{view.template.label()}; what differs is {factor_words(view.trial.factor)}",
+        *arm_table(view, book.units, width()).lines,
         *(f"{arm:{names}}  {words}".rstrip() for arm, words in dots),
-        *([f"{'':{names}}  {drawn.foot}".rstrip()] if drawn.foot else []),
+        *(f"{'':{names}}  {line}" for line in (drawn.axis, drawn.foot) if line),
     ]
     for head, texts in judged_words(view, book.units):
         lines += ["", head, *(line for text in texts for line in _wrapped(text))]

@@ -1,5 +1,6 @@
 """A trial's weights as a chart of plain text: one line for each arm, one dot for each tray."""
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -7,7 +8,7 @@ from dataclasses import dataclass
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.words import grams_of
 
-DOTS = "·•●◆"
+DOTS = "•●◆█"
 """A tray alone, two, three, and four or more trays in one cell."""
 
 LEAST_WIDTH = 10
@@ -24,37 +25,59 @@ class ChartLine:
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """The lines of a chart, and its foot: the lightest and heaviest weight under their cells."""
+    """The lines of a chart, its axis, and its foot: round weights under their marks."""
 
     lines: tuple[ChartLine, ...]
+    axis: str
     foot: str
 
 
 def chart(arms: Sequence[Arm], width: int) -> Chart:
     """Draw every weighed tray as a dot on one scale of grams; arms without one have an empty line.
 
-    `width` is the cells for the dots, LEAST_WIDTH at the least.
+    A line joins what lies within one standard deviation of the mean. `width` is the cells for the
+    dots, LEAST_WIDTH at the least.
     """
     width = max(width, LEAST_WIDTH)
     weights = [weight for arm in arms for weight in arm.weights]
     if not weights:
-        return Chart(tuple(ChartLine(arm.name, "", _figures(arm)) for arm in arms), "")
-    low, high = min(weights), max(weights)
+        return Chart(tuple(ChartLine(arm.name, "", _figures(arm)) for arm in arms), "", "")
+    ticks = _ticks(min(weights), max(weights), max(2, width // 12))
+    low, high = ticks[0], ticks[-1]
 
     def cell(weight: float) -> int:
-        return round((weight - low) / (high - low) * (width - 1)) if high > low else width // 2
+        return round((weight - low) / (high - low) * (width - 1))
 
     lines = []
     for arm in arms:
-        counts = Counter(map(cell, arm.weights))
-        dots = [DOTS[min(counts[at], len(DOTS)) - 1] if counts[at] else " " for at in range(width)]
-        if arm.mean is not None and arm.n > 1 and dots[cell(arm.mean)] == " ":
-            dots[cell(arm.mean)] = "|"
-        lines.append(ChartLine(arm.name, "".join(dots).rstrip(), _figures(arm)))
-    left, right = grams_of(low), grams_of(high)
-    if high == low:
-        return Chart(tuple(lines), left.center(width).rstrip())
-    return Chart(tuple(lines), left + right.rjust(width - len(left)))
+        counts, drawn = Counter(map(cell, arm.weights)), [" "] * width
+        if arm.mean is not None and arm.sd:
+            ends = (cell(min(max(arm.mean + by, low), high)) for by in (-arm.sd, arm.sd))
+            first, last = ends
+            drawn[first : last + 1] = "─" * (last + 1 - first)
+        for at, count in counts.items():
+            drawn[at] = DOTS[min(count, len(DOTS)) - 1]
+        if arm.mean is not None and arm.n > 1 and not counts[cell(arm.mean)]:
+            drawn[cell(arm.mean)] = "|"
+        lines.append(ChartLine(arm.name, "".join(drawn).rstrip(), _figures(arm)))
+    axis, foot = ["─"] * width, ""
+    for tick in ticks:
+        at, words = cell(tick), grams_of(tick)
+        axis[at] = "┬"
+        begin = min(max(0, at - len(words) // 2), width - len(words))
+        if not foot or begin > len(foot):
+            foot = f"{foot:<{begin}}{words}"
+    return Chart(tuple(lines), "".join(axis), foot)
+
+
+def _ticks(low: float, high: float, most: int) -> list[float]:
+    """At most so many round weights and two more, from under the lightest to over the heaviest."""
+    spread = max(high - low, abs(high) * 0.01, 1e-6)
+    power = 10.0 ** math.floor(math.log10(spread / most))
+    step = next(power * size for size in (1, 2, 5, 10, 20) if power * size * most >= spread)
+    first = math.floor(low / step)
+    last = max(first + 1, math.ceil(high / step))
+    return [at * step for at in range(first, last + 1)]
 
 
 def _figures(arm: Arm) -> str:

@@ -19,13 +19,14 @@ from logbook.text import Refused, clean, fold, listed
 
 @dataclass(frozen=True, slots=True)
 class Costs:
-    """Arm → money per 100 g over the parts that are known for every arm, and what is missing."""
+    """Arm → money per 100 g and per tray over the parts known for every arm, and what is missing."""
 
     per_100_g: Mapping[str, float]
     counted: tuple[str, ...]
     missing: tuple[str, ...]
     words: str
     money: Currency = UNSET
+    per_tray: Mapping[str, float] = field(default_factory=dict)
 
 
 def trial_costs(
@@ -111,11 +112,10 @@ def costs_of(
         said = f"Nothing can be said of money: {listed(lacking)} {are} not known."
         return Costs({}, (), tuple(lacking), joined(said if lacking else "", *notes), money)
     grams = means if shown else dict.fromkeys(means, fmean(means.values()))
-    per_100 = {
-        arm: 100 * sum(by_arm[arm] for by_arm in whole.values()) / grams[arm] for arm in means
-    }
+    per_tray = {arm: sum(by_arm[arm] for by_arm in whole.values()) for arm in means}
+    per_100 = {arm: 100 * per_tray[arm] / grams[arm] for arm in means}
     said = joined(_words(per_100, list(whole), lacking, money, shown=shown), *notes)
-    return Costs(per_100, tuple(whole), tuple(lacking), said, money)
+    return Costs(per_100, tuple(whole), tuple(lacking), said, money, per_tray)
 
 
 def _words(

@@ -20,7 +20,8 @@ class Surroundings:
     """What a tray had around it. None where it is not recorded.
 
     Over its days in stages of light: lit hours a day and in all, which lamps; `lamp_cost` is its
-    share of their electricity, `lamp_lack` why that is not known. Mean light while lit
+    share of their electricity, `lamp_lack` why that is not known, `lamp_kwh` the energy, known without
+    a price too. Mean light while lit
     (µmol m⁻² s⁻¹) and daily light (mol m⁻²) are of the time on measured shelves, where that is
     half of the lit hours or more; `unmeasured_hours` are the other lit hours. Over its whole life:
     mean °C and % of humidity, and the hours in which the power was off.
@@ -35,6 +36,7 @@ class Surroundings:
     lamps: str = ""
     lamp_cost: Decimal | None = None
     lamp_lack: str = ""
+    lamp_kwh: float | None = None
     celsius: float | None = None
     humidity: float | None = None
     power_off: float = 0.0

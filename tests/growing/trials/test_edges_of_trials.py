@@ -337,9 +337,9 @@ def test_what_has_no_field_of_a_template_goes_into_its_notes() -> None:
 
 def test_a_chart_s_cells() -> None:
     drawn = chart([Arm("a", (100.0, 100.0, 200.0)), Arm("b", (150.0,) * 5)], 11)
-    assert [line.dots for line in drawn.lines] == ["•  |      ·", "     ◆"]
+    assert [line.dots for line in drawn.lines] == ["●──|──────•", "     █"]
     assert [line.words for line in drawn.lines] == ["133 g ± 57.7 (3)", "150 g ± 0 (5)"]
     flat = chart([Arm("a", (100.0,))], 3)
-    assert (flat.lines[0].dots, flat.foot) == ("     ·", "  100 g")
+    assert (flat.lines[0].dots, flat.foot) == ("•", "100 g")
     assert flat.lines[0].words == "100 g (1)"
     assert chart([Arm("a", ())], 11).foot == ""

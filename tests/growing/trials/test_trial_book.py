@@ -39,9 +39,10 @@ def test_a_chart_has_a_dot_for_each_weight_and_keeps_its_width(
         assert all(cell == 4 for cell in cells) or sum(cells) == len(weights) or 4 in cells
 
 
-def test_a_chart_puts_the_lightest_left_and_the_heaviest_right() -> None:
+def test_a_chart_joins_what_is_within_a_standard_deviation_and_has_round_weights_below_it() -> None:
     drawn = chart([Arm("a", (100.0, 220.0)), Arm("b", (300.0,)), Arm("c", ())], 11)
-    assert [line.dots for line in drawn.lines] == ["·  |  ·", "          ·", ""]
+    assert [line.dots for line in drawn.lines] == ["•──|──•─", "          •", ""]
+    assert drawn.axis == "┬────┬────┬"
     assert drawn.foot == "100 g 300 g"
     assert drawn.lines[2].words == "no weight"
 

@@ -1,5 +1,6 @@
 """One trial: its arms as dots on a scale of grams, what they can say, and its trays."""
 
+from rich.cells import cell_len
 from textual import work
 from textual.content import Content
 
@@ -9,6 +10,7 @@ from logbook.actions.trials.words import judged_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words
 from logbook.growing.trays.life import Status
+from logbook.growing.trials.arm_table import arm_table
 from logbook.growing.trials.chart import chart
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord
@@ -26,7 +28,8 @@ class TrialScreen(TrialKeys, TastingKeys):
 
     heading = "trial"
     purpose = (
-        "One trial: each dot is a tray, | the arm's mean; below it the short of it, what the weights "
+        "One trial: its arms side by side, then its trays as dots, with | at an arm's mean and a line "
+        "within one standard deviation of it; below them the short of it, what the weights "
         "say, what else differed between the arms, and the trays. Enter opens the tray under the "
         "cursor, {leave_out} leaves it out with the reason. {sow_arms} sows all arms once; sown "
         "another day it is another week."
@@ -52,6 +55,10 @@ class TrialScreen(TrialKeys, TastingKeys):
         ]
         heads += [(line, "$text-past") for line in wrapped(about, width)]
         rows = [Row(Content.styled(*head), f"head/{at}") for at, head in enumerate(heads)]
+        arms = arm_table(view, self.book.units, width, cell_len)
+        rows += [Row.head(line, "$text-past") for line in arms.heads]
+        rows += [Row(Content(line), f"of_arm/{at}") for at, line in enumerate(arms.rows)]
+        rows.append(Row.head(" "))
         rows += self._chart(view, width)
         for part, (head, texts) in enumerate(judged_words(view, self.book.units)):
             rows.append(Row.head(head))
@@ -79,7 +86,9 @@ class TrialScreen(TrialKeys, TastingKeys):
             figures = (f"\n{'':{names}}{line.words}" if self.narrow else line.words, "$text-past")
             rows.append(Row(Content.assemble(name, dots, figures), f"arm/{at}"))
         if drawn.foot:
-            rows.append(Row(Content.styled(f"{'':{names}}{drawn.foot}", "$text-past"), "foot"))
+            rows += [
+                Row.head(f"{'':{names}}{line}", "$text-past") for line in (drawn.axis, drawn.foot)
+            ]
         return rows
 
     def _tray(self, record: TrayRecord) -> Content:
