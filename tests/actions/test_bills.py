@@ -343,3 +343,16 @@ def test_only_tray_days_within_the_period_count(book: Book) -> None:
     (three,) = [each for each in bills(book, 3).shelves if each.place.path == SHELF]
     assert three.tray_days == pytest.approx(3 + 1 + 1)
     assert three.period.lit_hours == pytest.approx(48)
+
+
+def test_where_no_price_is_known_no_cost_is_said(tmp_path: Path) -> None:
+    book = room_book(tmp_path)
+    with_lamps(book)
+    lit_batch(book)
+    stand_at(book, moment(4, 10))
+    found = bills(book)
+    assert found.today.bill.kwh > 0
+    assert found.today.bill.known_cost is None
+    assert found.today.bill.cost_words(found.money) == "price not set"
+    assert {shelf.cost_per_tray_today for shelf in found.shelves} == {None}
+    assert {shelf.cost_per_tray_day for shelf in found.shelves} == {None}

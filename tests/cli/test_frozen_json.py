@@ -17,6 +17,9 @@ from jsonschema import Draft202012Validator
 from logbook.cli.names import words_now
 from logbook.cli.schemas import schema_of
 
+NULL_NOW = ("cost", "cost_per_day", "mol", "mol_m2_per_tray")
+"""What bills gave as 0 where nothing is known of it, no price or no reading: null says so."""
+
 KEPT = Path(__file__).parents[1] / "assets" / "json-2026-04.json"
 
 
@@ -49,7 +52,10 @@ def lost(old: Any, new: Any, at: str) -> list[str]:
 
 def _lost(old: Any, new: Any, at: str) -> list[str]:
     faults = []
-    if not types(new) <= types(old) | ({"integer"} if "number" in types(old) else set()):
+    may = types(old) | ({"integer"} if "number" in types(old) else set())
+    if at.startswith("bills") and at.rpartition(".")[2] in NULL_NOW:
+        may |= {"null"}
+    if not types(new) <= may:
         faults.append(f"{at} was {types(old)} and is {types(new)}")
     for key, schema in old.get("properties", {}).items():
         if key not in new.get("properties", {}):

@@ -45,7 +45,7 @@ class ShelfBill:
     keys: ClassVar = """
         place=place.path watts=draw.watts volt_amps=draw.volt_amps
         power_factor=draw.power_factor hours=hours.words kwh_per_day=today.bill.kwh
-        cost_per_day=today.bill.cost trays_in_light=trays cost_per_tray_today period over_no_one
+        cost_per_day=today.bill.known_cost trays_in_light=trays cost_per_tray_today period over_no_one
         tray_days cost_per_tray_day
     """
 
@@ -66,11 +66,14 @@ class ShelfBill:
     @property
     def cost_per_tray_today(self) -> Decimal | None:
         """What a tray on it costs today; None with no tray in the light."""
-        return per_tray(self.today.bill.cost, self.trays)
+        cost = self.today.bill.known_cost
+        return None if cost is None else per_tray(cost, self.trays)
 
     @property
     def cost_per_tray_day(self) -> Decimal | None:
         """What a tray-day cost its tray in the period; None when there was none."""
+        if self.period.bill.known_cost is None:
+            return None
         paid = max(Decimal(0), self.period.bill.cost - self.over_no_one.bill.cost)
         return paid / exact(self.tray_days) if self.tray_days > 0 else None
 
@@ -86,7 +89,8 @@ class BatchBill:
     """
 
     keys: ClassVar = """
-        batch crop trays ended_at=ended grams currency=money.code *use mol mol_m2_per_tray growing
+        batch crop trays ended_at=ended grams currency=money.code *use mol=known_mol
+        mol_m2_per_tray=known_mol_m2 growing
         grams_per_kwh=worth.grams_per_kwh grams_per_mol=worth.grams_per_mol
         cost_per_100_g=worth.cost_per_100_g
     """
@@ -105,6 +109,16 @@ class BatchBill:
     mol_m2_per_tray: float = 0.0
     growing: int = 0
     """Trays that still grow; what follows is of the others."""
+
+    @property
+    def known_mol(self) -> float | None:
+        """Light on its trays, mol; None where none was measured."""
+        return self.mol if self.mol or self.unmeasured_hours <= MEASURED_WITHIN else None
+
+    @property
+    def known_mol_m2(self) -> float | None:
+        """Light on one of its trays, mol m⁻²; None where none was measured."""
+        return None if self.known_mol is None else self.mol_m2_per_tray
 
     @property
     def growing_words(self) -> str:
@@ -155,7 +169,7 @@ class Bills:
 
 def no_one_words(use: Use, money: Currency) -> str:
     """Say what was lit over empty slots, kWh, cost and hours; '' for less than an hour."""
-    bill = f"{number_words(use.bill.kwh, 2)} kWh, {money.total(use.bill.cost)}"
+    bill = f"{number_words(use.bill.kwh, 2)} kWh, {use.bill.cost_words(money)}"
     return (
         f"over empty slots: {bill}, lit {hours_words(use.lit_hours)}" if use.lit_hours >= 1 else ""
     )
@@ -228,7 +242,8 @@ class _Costs:
         ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
         done = [each for each in known if each.state.ended_at is not None]
         return BatchBill(
-            batch, known[0].template.label(), len(known), max(ends, default=None),
+            batch, known[0].template.label(), len(known),
+            max(ends, default=None) if len(done) == len(known) else None,
             sum(each.state.grams or 0.0 for each in known), sum((one.use for one in mine), Use()),
             self._mol(known), max((one.unmeasured_hours for one in mine), default=0.0),
             self._worth(done), self.reading.about.money,

@@ -3,13 +3,13 @@
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.room.bill_tables import batch_columns, circuit_columns, shelf_columns
 from logbook.actions.room.bills import BatchBill, Bills, batch_bill, no_one_words
 from logbook.actions.room.bills import bills as find
 from logbook.cli.arguments import BATCH
-from logbook.cli.printing import book_answers, tell
-from logbook.cli.room.circuits import circuit_lines
-from logbook.cli.room.lamps import lamps_line
+from logbook.cli.printing import book_answers, tell, width
 from logbook.growing.measures import Units, grams_words
+from logbook.growing.table import table
 from logbook.text import plural
 
 
@@ -36,21 +36,25 @@ def _bill_lines(found: Bills, book: Book) -> list[str]:
         f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words(money)}",
         *filter(None, (no_one_words(found.over_no_one, money),)),
     ]
-    for shelf in found.shelves:
-        lines.append(lamps_line(shelf, book))
-        if shelf.lamps is not None and shelf.lamps.lamps:
-            each = shelf.cost_per_tray_today
-            share = (
-                f", {money.rate(each)} per tray" if each is not None else ", no trays under lights"
-            )
-            lines.append(f"  a whole day {shelf.today.bill.words(money)}{share}")
-            each = shelf.cost_per_tray_day
-            if each is not None:
-                lines.append(f"  {money.rate(each)} per tray-day in the period")
-            lines += [f"  {words}" for words in (no_one_words(shelf.over_no_one, money),) if words]
-    lines += [_batch_words(one, book.units) for one in found.batches]
-    for circuit_view in found.circuits:
-        lines += circuit_lines(circuit_view)
+    lost = [(shelf, no_one_words(shelf.over_no_one, money)) for shelf in found.shelves]
+    tables = (
+        table(shelf_columns(money), found.shelves, width()).lines,
+        [f"{shelf.place.path} {words}" for shelf, words in lost if words],
+        table(circuit_columns(), found.circuits, width()).lines,
+        [
+            f"{one.name}: {each}"
+            for one in found.circuits
+            for each in (one.load.words, *one.notices)
+        ],
+        table(batch_columns(money, book.units), found.batches, width()).lines,
+        [
+            f"batch {one.batch}: {one.unmeasured_words}"
+            for one in found.batches
+            if one.unmeasured_words
+        ],
+    )
+    for each in tables:
+        lines += ["", *each] if each else []
     return lines
 
 

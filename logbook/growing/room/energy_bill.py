@@ -35,10 +35,19 @@ class Bill(Summed):
     unpriced_kwh: float = 0.0
     """Used when no price was known."""
 
+    @property
+    def known_cost(self) -> Decimal | None:
+        """What is known of its cost; None where no price covers any of it."""
+        return None if 0 < self.kwh <= self.unpriced_kwh else self.cost
+
+    def cost_words(self, money: Currency, unset: str = "price not set") -> str:
+        """Its cost, or that no price is set."""
+        return unset if self.known_cost is None else money.total(self.cost)
+
     def words(self, money: Currency) -> str:
         """One line for the grower, the missing price said."""
-        line = f"{number_words(self.kwh, 2)} kWh, {money.total(self.cost)}"
-        if self.unpriced_kwh > 0:
+        line = f"{number_words(self.kwh, 2)} kWh, {self.cost_words(money)}"
+        if self.unpriced_kwh > 0 and self.known_cost is not None:
             line += (
                 f"; no tariff covers {number_words(self.unpriced_kwh, 2)} kWh of it, "
                 "so the real cost is higher: add the tariff of those days"

@@ -96,7 +96,7 @@ class Use(Summed):
     """Electricity used: energy with its cost, lit hours, and lit hours with no known lamp set."""
 
     keys: ClassVar = """
-        kwh=bill.kwh cost=bill.cost unpriced_kwh=bill.unpriced_kwh lit_hours unknown_hours
+        kwh=bill.kwh cost=bill.known_cost unpriced_kwh=bill.unpriced_kwh lit_hours unknown_hours
     """
 
     bill: Bill = field(default_factory=Bill)

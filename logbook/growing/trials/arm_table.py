@@ -50,7 +50,7 @@ def arm_columns(view: TrialView, units: Units) -> tuple[Column[Arm], ...]:
 
     hundred = 100.0 if unit == "g" else GRAMS["oz"]
     per_weight = {name: cost * hundred / 100 for name, cost in costs.per_100_g.items()}
-    of_price = "/100 g" if unit == "g" else "/oz"
+    of_price = "100 g" if unit == "g" else "oz"
     return (
         Column("arm", lambda arm: arm.name, right=False),
         Column("trays", lambda arm: f"{arm.n}/{len(counted.get(arm.name, ()))}", "weighed"),
@@ -59,12 +59,16 @@ def arm_columns(view: TrialView, units: Units) -> tuple[Column[Arm], ...]:
         Column("PPFD", _of(_means(counted, lambda one: one.around.ppfd), 0), "µmol/m²/s", spare=3),
         Column("DLI", _of(_means(counted, lambda one: one.around.dli), 1), "mol/m²/d", spare=4),
         Column("light", _of(kwh, 2), "kWh/tray", spare=6),
-        Column("cost", _paid(costs.per_tray, bare), f"{coin}/tray", spare=7),
-        Column("cost", _paid(per_weight, bare), f"{coin}{of_price}", spare=1),
+        Column("cost", _paid(costs.per_tray, bare), _per(coin, "tray"), spare=7),
+        Column("cost", _paid(per_weight, bare), _per(coin, of_price), spare=1),
         Column("gives", per_kwh, f"{unit}/kWh", spare=5),
         Column("looks", _tasted(view, "looks"), "rank", spare=8),
         Column("taste", _tasted(view, "taste"), "rank", spare=9),
     )
+
+
+def _per(coin: str, what: str) -> str:
+    return f"{coin}/{what}" if coin else f"per {what}"
 
 
 def _by_arm(records: Sequence[TrayRecord]) -> dict[str, list[TrayRecord]]:

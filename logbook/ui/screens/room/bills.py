@@ -6,18 +6,19 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
+from logbook.actions.room.bill_tables import batch_columns, circuit_columns, shelf_columns
 from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, bills, no_one_words
 from logbook.actions.room.lamps import CircuitView, hang_lamps, set_circuit, set_tariff
 from logbook.growing.currencies import Currency
 from logbook.growing.measures import Units, grams_words, hours_words, number_words
 from logbook.growing.room.power import WET_ROOM_CAUTIONS
 from logbook.text import plural
-from logbook.ui.charts import bar
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.asking import AskChoice
 from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import BatchSubject, BillsSubject, LightSubject
+from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row, WalkList
 from logbook.ways import on_screens
 
@@ -51,25 +52,28 @@ class BillsScreen(LogScreen):
 
     def draw(self, view: Bills) -> None:
         today, money = view.today.bill, view.money.bare if self.narrow else view.money
-        of_it = f", in {money.code}" if money.code else ""
-        self.counts = f"a day {number_words(today.kwh, 1)} kWh, {money.total(today.cost)}"
-        rows = [
-            Row(self._sum(view)),
-            Row.head(f"Lamps{of_it}", "$secondary"),
-        ]
-        rows += [
-            Row(self._shelf(one, view.money.bare), f"shelf {one.place.path}", one)
-            for one in view.shelves
-        ]
+        kwh, cost = number_words(today.kwh, 1), today.cost_words(money)
+        self.counts = f"{kwh} kWh/day, {cost}" if self.narrow else f"per day {kwh} kWh, {cost}"
+        width, code = self.app.size.width - 4, view.money
+        rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
+        rows += table_rows(
+            shelf_columns(code), view.shelves, width, lambda one: f"shelf {one.place.path}", _bare
+        )
         if not any(one.lamps for one in view.shelves):
             none = self.keyed("No lamps yet: {add} adds them.")
             rows.append(Row.head(none, "$text-past"))
-        circuits = [Row(self._circuit(one), f"circuit {one.name}", one) for one in view.circuits]
-        batches = [Row(self._batch(one), f"batch {one.batch}", one) for one in view.batches]
+        circuits = table_rows(
+            circuit_columns(), view.circuits, width, lambda one: f"circuit {one.name}",
+            lambda one: "" if one.load.within else "$warning",
+        )  # fmt: skip
+        batches = table_rows(
+            batch_columns(code, self.book.units), view.batches, width,
+            lambda one: f"batch {one.batch}",
+        )  # fmt: skip
         prices = [Row(Content(one.words), f"tariff {one.since}", one) for one in view.tariffs]
         if view.tariffs and (unset := view.money.unset_words):
             prices.insert(0, Row.head(on_screens(unset, self.keyed), "$text-past"))
-        parts = (("Circuits", circuits), (f"Batches cut last{of_it}", batches), ("Prices", prices))
+        parts = (("Circuits", circuits), ("Batches cut last", batches), ("Prices", prices))
         for head, below in parts:
             rows += [Row.head(head, "$secondary"), *below] if below else []
         self.walk.show(rows)
@@ -78,51 +82,14 @@ class BillsScreen(LogScreen):
     def _sum(self, view: Bills) -> Content:
         price = view.tariff.words if view.tariff else self.keyed("no price yet: {add} adds it")
         used = view.period.bill
-        said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {view.money.total(used.cost)}"
+        said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost_words(view.money)}"
         lost = view.over_no_one.bill
         of_it = (
-            f"{said}, of it {view.money.total(lost.cost)} over empty slots" if lost.kwh else said
+            f"{said}, of it {lost.cost_words(view.money)} over empty slots" if lost.kwh else said
         )
         room = self.app.size.width - 4
         fits = (one for one in (f"{of_it}   {price}", of_it) if len(one) <= room)
         return Content(next(fits, said))
-
-    def _columns(self, left: str, right: str, tone: str = "") -> Content:
-        room = max(6, self.app.size.width - 4 - len(right) - 2)
-        left = left if len(left) <= room else left[: room - 1] + "…"
-        return Content.assemble((f"{left:<{room}}", "bold"), "  ", (right, tone))
-
-    def _shelf(self, one: ShelfBill, money: Currency) -> Content:
-        name = one.place.path
-        if one.lamps is None or not one.lamps.lamps:
-            none = "no lamps" if one.lamps else "lamps not known"
-            return self._columns(name, none, "$text-past")
-        bill = one.today.bill
-        right = f"{number_words(bill.kwh, 2)} kWh  {money.total(bill.cost)} a day"
-        if not self.narrow:
-            each = one.cost_per_tray_today
-            tray = "no tray lit" if each is None else f"{money.rate(each)} a tray"
-            lamps = f"{one.lamps.lamps} × {number_words(one.lamps.watts)} W"
-            right = f"{lamps}  {one.place.hours_words}  {right}  {tray}"
-        return self._columns(name, right)
-
-    def _circuit(self, one: CircuitView) -> Content:
-        load, share = one.load, one.load.share_of_limit_percent
-        right = f"{number_words(load.amps, 1)} of {number_words(load.limit_amps, 1)} A"
-        right += "" if load.within else "  over"
-        if not self.narrow:
-            right = f"{bar(share / 100, 20):<20} {number_words(share, 0):>4} %  {right:<18}"
-        return self._columns(one.name, right, "" if load.within else "$warning")
-
-    def _batch(self, one: BatchBill) -> Content:
-        bill, units = one.use.bill, self.book.units
-        gave = [] if self.narrow else one.worth.yield_words(units, "/")
-        parts = (f"{number_words(bill.kwh, 1)} kWh", one.money.bare.total(bill.cost))
-        right = "  ".join(
-            filter(None, (*parts, one.worth.cost_words(one.money.bare, units, "/"), *gave))
-        )
-        grow = f", {one.growing} of {one.trays} growing" if one.growing else ""
-        return self._columns(f"{one.crop} (batch {one.batch}{grow})", right)
 
     def _on(self) -> tuple[str, str]:
         kind, _, name = self.walk.key.partition(" ")
@@ -223,6 +190,10 @@ class BillsScreen(LogScreen):
             old = next((each for each in self.view.circuits if each.name == name), None)
             done = await self.ask_to_write(circuit_form(old), set_circuit, draft)
         self.tell(done, "")
+
+
+def _bare(one: ShelfBill) -> str:
+    return "" if one.lamps and one.lamps.lamps else "$text-past"
 
 
 def _about_batch(one: BatchBill, units: Units) -> list[Content]:
