@@ -8,7 +8,7 @@ out first. Without plotext, which some small machines lack, a sentence stands wh
 import math
 import os
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from logbook.ui.chart_scale import Point, row_scale, thinned
@@ -70,6 +70,29 @@ def line_chart(
     text = str(figure.build().string())
     figure.clear()
     return "\n".join(line.rstrip() for line in _ESCAPES.sub("", text).splitlines())
+
+
+def under_each_other(
+    charts: Sequence[Callable[[int, int], str]], width: int, height: int
+) -> tuple[str, int]:
+    """Charts of one span, each drawn by its width and height, with their axes in one column.
+
+    Together with it, the cells to the left of what is drawn.
+    """
+    high = height // len(charts)
+    highs = [high] * (len(charts) - 1) + [height - high * (len(charts) - 1)]
+    drawn = [one(width, high) for one, high in zip(charts, highs, strict=True)]
+    most = max(map(_margin, drawn))
+    aligned = []
+    for one, text, high in zip(charts, drawn, highs, strict=True):
+        by = most - _margin(text)
+        again = one(width - by, high) if 0 < by < most else text
+        aligned += [" " * by + line if again != text else line for line in again.splitlines()]
+    return "\n".join(aligned), most
+
+
+def _margin(chart: str) -> int:
+    return max((max(map(line.find, "┤┼")) + 1 for line in chart.splitlines()), default=0)
 
 
 def _named(value: float, step: float) -> str:

@@ -215,7 +215,7 @@ def test_a_short_screen_has_room_for_the_chart(
 
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "a")
-        await sees(pilot, "°C   Y: humidity", "┤")
+        await sees(pilot, "°C", "Y: humidity", "┤")
         await press(pilot, "Y")
         await sees(pilot, "% humidity", "┤")
 

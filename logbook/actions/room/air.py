@@ -95,6 +95,9 @@ class AirView:
     means: airs.DayAndNight
     crops: tuple[CropAir, ...]
     caution: airs.MouldCaution | None
+    celsius_limits: tuple[float, ...] = ()
+    """What no crop wants it to be over or under."""
+    humidity_limits: tuple[float, ...] = ()
 
     @property
     def newest(self) -> airs.AirReading | None:
@@ -172,19 +175,31 @@ def _view(
     ) -> airs.BandHours | None:
         return airs.band_hours(readings, what, band, start, end) if band else None
 
+    grown = list(crops)
     outside = (
         CropAir(
             crop.label(),
             within(attrgetter("celsius"), crop.targets.celsius),
             within(attrgetter("humidity"), crop.targets.humidity),
         )
-        for crop in crops
+        for crop in grown
         if crop.targets.celsius or crop.targets.humidity
     )
     shown = tuple(each for each in readings if start <= each.at < end)
     means = airs.day_and_night(readings, lit, start, end, reading.hours_of(source.id).zone)
     caution = airs.mould_caution(readings, start, end)
-    return AirView(spot.path, source.path, start, end, lit, shown, means, tuple(outside), caution)
+    return AirView(spot.path, source.path, start, end, lit, shown, means, tuple(outside), caution,
+        _limits(each.targets.celsius for each in grown),
+        _limits(each.targets.humidity for each in grown),
+    )  # fmt: skip
+
+
+def _limits(bands: Iterable[Band | None]) -> tuple[float, ...]:
+    """The highest of the low ends and the lowest of the high ones, as far as there are any."""
+    known = [band for band in bands if band is not None]
+    lows = [band.low for band in known if band.low is not None]
+    highs = [band.high for band in known if band.high is not None]
+    return (*((max(lows),) if lows else ()), *((min(highs),) if highs else ()))
 
 
 def air_places(book: Book) -> list[tuple[str, airs.AirReading]]:

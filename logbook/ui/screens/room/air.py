@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import timedelta
+from functools import partial
 from operator import attrgetter
 
 from textual import on, work
@@ -18,8 +19,9 @@ from logbook.actions.room.water import WaterLine, list_water, water_words
 from logbook.growing.days import clock_words, day_of, day_words, wall
 from logbook.growing.measures import number_words, temperature_words
 from logbook.growing.room.air import DAMP_VPD_KPA, LONGEST_HOLD, AirReading
+from logbook.growing.wall_hours import runs
 from logbook.text import Refused, clean, plural
-from logbook.ui.charts import LEAST_HEIGHT, line_chart
+from logbook.ui.charts import LEAST_HEIGHT, line_chart, under_each_other
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import AirSubject
 from logbook.ui.widgets.bars import show_once
@@ -35,6 +37,9 @@ DRAWN: dict[str, tuple[str, Callable[[AirReading], float]]] = {
 """What the chart may show: its unit and its value."""
 MOST_PLACES, LEAST_FACTS = 3, 3
 """How many lines the places may take, and how many stay for the facts beside a chart."""
+ROOM_FOR_TWO = 18
+"""Lines of the screen's body from which two charts stand one below the other."""
+DARK_SHADE = "░"
 WATER_LINES = 3
 """How many readings of the water are shown, the newest first."""
 
@@ -160,29 +165,70 @@ class AirScreen(LogScreen):
         air = self.view.air
         text = ""
         if air.newest is not None:
-            drawn, following, *_ = [*DRAWN, *DRAWN][self.drawn :]
-            unit, value = DRAWN[drawn]
-            if unit == "°C" and self.book.units == "us":
-                unit, value = "°F", lambda one: one.celsius * 1.8 + 32
-            head = f"{unit}   {self.logbook.commands['drawn'].key_words}: {following}"
-            body = line_chart(
-                [(one.at.timestamp(), value(one)) for one in air.readings],
-                max(0, self.app.size.width - 2),
-                max(0, chart.size.height - 1),
-                span=(air.start.timestamp(), air.end.timestamp()),
-                ticks=self._ticks(air),
-                levels=[DAMP_VPD_KPA] if drawn == "VPD" else [],
-                gap=LONGEST_HOLD.total_seconds() * (1 if self.span == 0 else 3),
-            )
-            text = f"{head}\n{body}" if body else ""
+            shades = air.lit is not None and chart.size.height - 2 >= LEAST_HEIGHT
+            width, height = max(0, self.app.size.width - 2), chart.size.height - 1 - shades
+            shown = [*DRAWN, *DRAWN][self.drawn :][: 2 if height >= 2 * LEAST_HEIGHT else 1]
+            following = [*DRAWN, *DRAWN][self.drawn + 1]
+            heads = "   ".join(self._head(air, name) for name in shown)
+            shaded = f"   {DARK_SHADE} dark" if shades else ""
+            head = f"{heads}{shaded}   {self.logbook.commands['drawn'].key_words}: {following}"
+            charts = [
+                partial(self._one_chart, air, name, ticks=name == shown[-1]) for name in shown
+            ]
+            body, margin = under_each_other(charts, width, height)
+            dark = self._dark(air, margin, width) if shades else ""
+            text = "\n".join(filter(None, (head, body, dark))) if body else ""
         show_once(chart, Content(text))
+
+    def _unit(self, name: str) -> tuple[str, Callable[[AirReading], float]]:
+        if name == "temperature" and self.book.units == "us":
+            return "°F", lambda one: one.celsius * 1.8 + 32
+        return DRAWN[name]
+
+    def _one_chart(self, air: AirView, name: str, width: int, height: int, *, ticks: bool) -> str:
+        value = self._unit(name)[1]
+        return line_chart(
+            [(one.at.timestamp(), value(one)) for one in air.readings], width, height,
+            span=(air.start.timestamp(), air.end.timestamp()),
+            ticks=self._ticks(air) if ticks else (),
+            levels=self._limits(air, name),
+            gap=LONGEST_HOLD.total_seconds() * (1 if self.span == 0 else 3),
+        )  # fmt: skip
+
+    def _head(self, air: AirView, name: str) -> str:
+        unit, limits = self._unit(name)[0], self._limits(air, name)
+        wanted = "–".join(number_words(each, 1) for each in limits)
+        if name == "VPD":
+            return f"{unit}, damp under {wanted}"
+        return f"{unit}{' ' if self.narrow else ', wanted '}{wanted}" if limits else unit
+
+    def _limits(self, air: AirView, name: str) -> tuple[float, ...]:
+        if name == "VPD":
+            return (DAMP_VPD_KPA,)
+        if name == "humidity":
+            return air.humidity_limits
+        us = self.book.units == "us"
+        return tuple(each * 1.8 + 32 if us else each for each in air.celsius_limits)
+
+    def _dark(self, air: AirView, margin: int, width: int) -> str:
+        """A line that shades the hours without light; '' where no lamps are known."""
+        if air.lit is None:
+            return ""
+        lit = list(runs(air.lit, air.start, air.end, self.book.zone))
+        cells = width - margin
+        moments = (air.start + (air.end - air.start) * (at + 0.5) / cells for at in range(cells))
+        shades = (
+            " " if any(begin <= at < end for begin, end in lit) else DARK_SHADE for at in moments
+        )
+        return "".join([" " * margin, *shades]).rstrip()
 
     def _share_out(self) -> None:
         """Leave the chart the lines that it needs, where the screen is short."""
         height = self.query_one("#body").size.height
         if self.view is None or not height:
             return
-        spare = height - min(MOST_PLACES, len(self.view.places)) - LEAST_HEIGHT - 1
+        least = LEAST_HEIGHT * 2 + 2 if height >= ROOM_FOR_TWO else LEAST_HEIGHT + 1
+        spare = height - min(MOST_PLACES, len(self.view.places)) - least
         most = int(height * 0.55)
         facts = self.query_one("#air-scroll")
         facts.styles.max_height = min(most, spare) if spare >= LEAST_FACTS else most
@@ -197,7 +243,7 @@ class AirScreen(LogScreen):
         ticks = []
         for hour in range(0, 24 * (int(days) + 2), step):
             at = wall(first + timedelta(days=hour // 24), hour % 24 * 60, zone)
-            words = clock_words(at, zone) if days <= 2 else day_words(day_of(at, zone))[4:]
+            words = clock_words(at, zone) if days <= 2 else day_words(day_of(at, zone))[:6].strip()
             ticks.append((at.timestamp(), words))
         return ticks
 
