@@ -231,7 +231,7 @@ def test_lamp_hours_taken_from_trays_in_the_light_are_said_at_once(path: Path) -
     assert err.startswith(f"In the dark, for {SHELF} has no lamp hours: 101 102.")
     for shelf, slots in ((SHELF, "2"), ("Rack 1/Shelf 2", "1")):
         assert call(path, "places", "change", shelf, "--slots", slots)[0] == 0
-    assert f"Rack 1 (rack): 1 slot free\n{SHELF}: 2 of 2 slots, dark" in call(path, "places")[1]
+    assert f"{SHELF}      2       2  full  dark" in call(path, "places")[1]
 
 
 def test_a_day_of_regrowth_without_expected_grams_says_not_known(path: Path) -> None:

@@ -16,12 +16,15 @@ from logbook.actions.book import Book, open_book
 from logbook.handbook import FOLDER
 from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
+from logbook.ui.look import THEMES
 from logbook.ui.subjects import (
     AirSubject,
+    BatchSubject,
     LightSubject,
     SowSubject,
     Subject,
     TraySubject,
+    TrialSubject,
     WeighSubject,
 )
 from sample_db import build
@@ -88,6 +91,45 @@ async def _ready(pilot: Pilot[None]) -> None:
     for _ in range(3):
         await settle(pilot)
     paint(pilot.app.screen)
+
+
+EVERY = (
+    "round", "racks", "due", "page", "sow", "weigh", "templates", "template", "places", "place",
+    "light", "air", "bills", "trials", "trial_form", "handbook", "room", TraySubject(450),
+    TrialSubject("thicker broccoli"), BatchSubject("160"),
+)  # fmt: skip
+LOOKED_AT = ((160, 50), (80, 24), (40, 20))
+
+
+async def _drawn_in_all(book: Book, size: tuple[int, int]) -> dict[str, str]:
+    drawn = {}
+    app = LogbookApp(book, Settings(theme="dark"))
+    async with app.run_test(size=size) as pilot:
+        await _ready(pilot)
+        for each in EVERY:
+            app.go(each)
+            for theme in THEMES:
+                app.use_colours(theme)
+                await _ready(pilot)
+                strips = app.screen._compositor.render_strips()
+                ground = app.current_theme.background or ""
+                ground = ground if ground.startswith("#") else "#000000"
+                name = (
+                    each if isinstance(each, str) else type(each).__name__.removesuffix("Subject")
+                )
+                picture = f"{name.lower()}-{size[0]}x{size[1]}-{theme}"
+                drawn[picture] = svg_of(strips, size[0], ground)
+    return drawn
+
+
+def draw_every_screen() -> dict[str, str]:
+    """Draw every screen of a sample book at NOW, by its name, size and theme."""
+    drawn: dict[str, str] = {}
+    with TemporaryDirectory() as folder:
+        book = build(Path(folder) / "sample.book", NOW)
+        for size in LOOKED_AT:
+            drawn |= asyncio.run(_drawn_in_all(book, size))
+    return drawn
 
 
 def draw_all(make: Callable[[Path, datetime, str], Book] | None = None) -> dict[str, str]:

@@ -4,14 +4,16 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.room import places as acts
+from logbook.actions.room.place_table import PATH, PLACES
 from logbook.actions.trays.dark import dark_under
 from logbook.cli.arguments import OF_ALL_AT, SETTINGS_AT
 from logbook.cli.completing import complete_places
 from logbook.cli.lazy import LazyGroup
-from logbook.cli.printing import book_answers, say, tell
+from logbook.cli.printing import book_answers, say, tell, width
 from logbook.growing.room.places import Place
+from logbook.growing.table import table
 from logbook.growing.wall_reading import lamp_hours
-from logbook.text import Refused, plural
+from logbook.text import Refused
 
 
 @click.group(cls=LazyGroup, above="places", invoke_without_command=True)
@@ -20,15 +22,7 @@ from logbook.text import Refused, plural
 def places(book: Book, retired: bool) -> None:
     """Show racks and shelves in walking order; add, change or retire one."""
     found = acts.list_places(book, retired=retired)
-    tell({"places": found}, map(_place_words, found))
-
-
-def _place_words(each: acts.PlaceView) -> str:
-    place = each.place
-    gone = ", retired" if place.retired else ""
-    if place.kind == "shelf":
-        return f"{place.path}: {each.used} of {place.slots} slots, {place.hours_words}{gone}"
-    return f"{place.path} ({place.kind}): {plural(each.free, 'slot')} free{gone}"
+    tell({"places": found}, table((PATH, *PLACES[1:]), found, width()).lines)
 
 
 @places.command("add")

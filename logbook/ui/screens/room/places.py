@@ -1,16 +1,19 @@
 """Places: racks and shelves in walking order, with their slots and lamp hours."""
 
+from dataclasses import replace
+
 from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.room import places as acts
+from logbook.actions.room.place_table import PLACES
 from logbook.growing.room.places import Place, place_name
 from logbook.text import plural
-from logbook.ui.columns import column, fit, spread
 from logbook.ui.forms.asking import AskYes
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import PlaceSubject
+from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row
 
 
@@ -37,7 +40,8 @@ class PlacesScreen(LogScreen):
         self.counts = (
             slots if self.narrow else f"{plural(len(shelves), 'shelf', 'shelves')}   {slots}"
         )
-        rows = [_row(each.place, self._text(each)) for each in standing]
+        drawn = table_rows(PLACES, standing, self.width, lambda one: f"place-{one.place.id}", _tone)
+        rows = [replace(row, of=row.of and row.of.place) for row in drawn]
         retired = [each.place for each in view if each.place.retired]
         if retired:
             rows.append(Row.head("Retired", "$text-past"))
@@ -45,21 +49,6 @@ class PlacesScreen(LogScreen):
         if not view:
             rows.append(Row(Content(self.keyed("No places: {add} adds a rack or a shelf."))))
         return rows
-
-    def _text(self, view: acts.PlaceView) -> Content:
-        place, width = view.place, self.width
-        name = "  " * place.path.count("/") + place.name
-        tone = "" if place.kind == "shelf" else "bold $primary"
-        free = "full" if place.kind == "shelf" and not view.free else f"{view.free} free"
-        hours = place.hours_words if place.kind == "shelf" else ""
-        if self.narrow:
-            right = Content(f"{column(free, 8)}{column(hours, 13)}")
-            return spread(Content.styled(name, tone), right, width)
-        of = f"{view.used} of {view.used + view.free} slots"
-        return Content.assemble(
-            (column(name, max(24, width // 3)), tone),
-            f"{of:>16}   {column(free, 9)}{fit(hours, 20)}",
-        )
 
     def action_edit(self) -> None:
         place: Place | None = self.walk.under
@@ -101,3 +90,7 @@ class PlacesScreen(LogScreen):
 
 def _row(place: Place, text: Content) -> Row:
     return Row(text, f"place-{place.id}", place)
+
+
+def _tone(one: acts.PlaceView) -> str:
+    return "" if one.place.kind == "shelf" else "bold $primary"
