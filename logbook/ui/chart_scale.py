@@ -7,6 +7,8 @@ from itertools import groupby
 Point = tuple[float, float]
 STEPS = (1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
 """By how much a row may stand for more than the one below it, times a power of ten."""
+ROUND = (1, 2, 2.5, 4, 5)
+"""What values beside a scale go up by, times a power of ten."""
 
 
 def row_scale(bottom: float, top: float, rows: int) -> tuple[float, float]:
@@ -20,6 +22,18 @@ def row_scale(bottom: float, top: float, rows: int) -> tuple[float, float]:
             down = spare // 2 if bottom < 0 else min(spare // 2, lowest)
             return (lowest - down) * step, step
     raise AssertionError("a step of ten times the spread holds it")
+
+
+def named_rows(bottom: float, step: float, rows: int, most: int) -> range:
+    """Which rows to name: at most so many, of round values where two of them are; the lowest is 0."""
+    least = math.ceil(rows / most)
+    for stride in range(least, rows):
+        by = step * stride
+        size = by / 10.0 ** math.floor(math.log10(by) + 1e-9)
+        first = round(-bottom / step) % stride
+        if any(math.isclose(size, each) for each in ROUND) and first + stride < rows:
+            return range(first, rows, stride)
+    return range(0, rows, least)
 
 
 def thinned(points: Sequence[Point], span: Point, most: int) -> list[Point]:

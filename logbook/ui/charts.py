@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from logbook.ui.chart_scale import Point, row_scale, thinned
+from logbook.ui.chart_scale import Point, named_rows, row_scale, thinned
 
 LEAST_WIDTH, LEAST_HEIGHT = 16, 5
 MOST_NAMED = 5
@@ -65,7 +65,7 @@ def line_chart(
     across.ticks([at for at, _ in marks], [words for _, words in marks])
     upward = figure.ruler("y")
     upward.lim(bottom, bottom + step * (rows - 1))
-    named = [bottom + step * row for row in range(0, rows, math.ceil(rows / MOST_NAMED))]
+    named = [bottom + step * row for row in named_rows(bottom, step, rows, MOST_NAMED)]
     upward.ticks(named, [_named(value, step) for value in named])
     text = str(figure.build().string())
     figure.clear()
