@@ -165,6 +165,10 @@ SEED_OF_LOT = SEED.named("seed of a lot", "grams")
 CUT = Quantity("cut weight per tray", "grams", measures.grams, 0, 100_000, 1)
 EXPECTED = Quantity("expected weight per tray", "expected_grams", measures.grams, 1, 100_000, 1)
 SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 200, 1)
+ORDER = Quantity("order", "order_grams", measures.grams, 0, 1_000_000, 1, over=True)
+BATCH_SHARE = Quantity("share of the batch", "batch_share_percent", measures.percent, 0, 100, 1)
+SURE = Quantity("chance of enough", "sure_percent", measures.percent, 1, 99.9, 1)
+LOSS = Quantity("trimming loss", "loss_percent", measures.percent, 0, 95, 1)
 TRAY_SIDE = Quantity("side of the tray", "tray_mm", measures.millimetres, 20, 5_000, 1)
 THOUSAND = Quantity("weight of a thousand seeds", "grams_per_thousand", measures.grams, 0, 5_000,
     over=True, hint="Radish is about 10 g, pea about 200 g.")  # fmt: skip

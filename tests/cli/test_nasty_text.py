@@ -149,6 +149,8 @@ COMMANDS = {
               "--product"),
         *each("reckon seed --per-cm2 2 --tray 50x25cm --tsw 12g", "--per-cm2", "--tray", "--tsw",
               "--purity", "--germination", "--crop"),
+        *each("reckon trays --order 3kg --yield 300g --spread 12% --sure 90%", "--order", "--yield",
+              "--spread", "--batch-share", "--sure", "--loss"),
         ["reckon", "luck", HOLE],
         *each("reckon luck batch.csv --trays 3 --batches 2", "--trays", "--batches"),
         ["reckon", "compare", HOLE], *each("reckon compare tray.csv", "--block", "--spread"),

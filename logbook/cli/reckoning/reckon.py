@@ -11,6 +11,7 @@ TABLE = {
     "air": ("reckoning.room:air", "vapour pressure deficit and dew point"),
     "dilute": ("reckoning.room:dilute", "stock and water for a wanted strength"),
     "seed": ("reckoning.room:seed", "seeds and grams for a wanted density"),
+    "trays": ("reckoning.orders:trays", "trays that are surely enough for an order"),
     "luck": ("reckoning.luck:luck", "how far batches and trays differ, from a CSV file"),
     "compare": ("reckoning.trials:compare", "arms of a trial, from a CSV file"),
     "replicates": ("reckoning.trials:replicates", "trays per arm to detect a difference"),
@@ -21,4 +22,4 @@ TABLE = {
 
 @click.group(cls=LazyGroup, table=TABLE, above="reckon")
 def reckon() -> None:
-    """Calculators: light, power, air, dilution, seed, luck, trials. Nothing is written."""
+    """Calculators: light, power, air, dilution, seed, trays, luck, trials. Nothing is written."""

@@ -1,0 +1,1 @@
+"""From what is ordered to what is sown."""
