@@ -2,6 +2,7 @@
 
 import errno
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from logbook.text import Refused
@@ -30,3 +31,14 @@ def named_book(text: str | Path) -> Path:
             f'"{str(text)[:60]}" cannot be the name of a book: it is not in UTF-8.'
         ) from fault
     return path
+
+
+def write_made(path: Path, text: str, mark: str) -> None:
+    """Write a file that is made anew each time; raise Refused over one that has no `mark` of ours."""
+    try:
+        with suppress(FileNotFoundError), path.open(encoding="utf-8", errors="replace") as there:
+            if mark not in there.read(500):
+                raise Refused(f"There is already a file at {path}; it was not touched.")
+        path.write_text(text, encoding="utf-8", newline="")
+    except OSError as fault:
+        raise Refused(f"{path} cannot be written: {fault.strerror}.") from fault

@@ -30,6 +30,7 @@ from logbook.actions.room.water import measure_water
 from logbook.actions.trays.doing import did, skip
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.sheet import print_sheet
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import strike, undo
 from logbook.actions.trays.weighing import weigh
@@ -98,6 +99,7 @@ def fill(path: Path) -> None:
     strike(book, jot(book, (), "a slip").act_id, "wrong room")
     meter(book)
     compare(book)
+    print_sheet(book)
     clock.at += timedelta(days=1)
     close_days(book)
 

@@ -70,6 +70,7 @@ NO_MOMENT = {
     "tariff": "--from says from which day on",
     "outage": "--from and --to say when",
     "import": "each line of the file has its own day",
+    "sheet": "it is of days to come",
     "check": "--ahead has a time of its own",
 }
 """The commands that write entries and take no --at, with the reason."""

@@ -68,3 +68,14 @@ class EntryTrayRow(OfEntry, table=True):
     __tablename__ = "entry_tray"
     __table_args__ = (Index("ix_entry_tray_tray_id", "tray_id"), LINK)
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
+
+
+class SheetLineRow(Numbered, table=True):
+    """A line of a printed round: its code means these trays (ids, with spaces) and no others."""
+
+    __tablename__ = "sheet_line"
+    printed_at: datetime = Field(sa_type=Moment, index=True)
+    code: str
+    chore: str
+    at: datetime = Field(sa_type=Moment)
+    trays: str

@@ -1,0 +1,158 @@
+"""`logbook sheet`: the round on paper, and `logbook sheet enter`, what comes back on it."""
+
+from __future__ import annotations
+
+import sys
+import textwrap
+from collections.abc import Iterator
+from html import escape
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import day
+from logbook.cli.files import named_file, write_made
+from logbook.cli.printing import book_answers, tell
+from logbook.growing.days import clock_words, day_of, day_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.sheet import SheetLine, of_day
+from logbook.text import Refused, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.trays.sheet import Sheet, SheetRead
+
+HOW = (
+    "Tick what is done and write the time beside it. A line comes back by its code: "
+    "RB 7:30, or RB 7:30 1-14 not 6; of a cut RC 17:30 101=240."
+)
+
+
+@click.group(invoke_without_command=True)
+@click.option("--days", type=int, default=1, metavar="N", help="How many days; 1 by default.")
+@click.option("--first", metavar="DATE", help="The first day; today by default.")
+@click.option("--columns", type=click.IntRange(36, 200), default=80, help="Of the paper: 80 or 42.")
+@click.option("--html", "page", type=named_file, metavar="FILE", help="A page for a printer.")
+@book_answers("logbook.actions.trays.sheet:Sheet")
+def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | None) -> None:
+    """Print the round to come in walking order, each line with a code for its way back."""
+    from logbook.actions.trays.sheet import print_sheet
+
+    printed = print_sheet(book, days, day(book, first))
+    if page is None:
+        tell(printed, sheet_words(printed, book, columns))
+        return
+    write_made(page, sheet_page(printed, book), MARK)
+    tell(printed, [f"{plural(len(printed.lines), 'line')} written to {page}."], made=True)
+
+
+@sheet.command()
+@click.argument("lines", nargs=-1, metavar="[LINE]...")
+@click.option("--printed", metavar="DATE", help="The day on which an older sheet was printed.")
+@click.option("--yes", is_flag=True, help="Write it without asking.")
+@book_answers("logbook.actions.trays.sheet:SheetRead")
+def enter(book: Book, lines: tuple[str, ...], printed: str | None, yes: bool) -> None:
+    """Write what came back on paper, all in one act: enter "RB 7:30 1-14 not 6" "RC 7:40".
+
+    Without lines they are read from standard input, one a line. What was understood is shown first;
+    where a line can't be written, nothing is. The initials of who had the paper go before: logbook
+    --by rb sheet enter.
+    """
+    from logbook.actions.trays.sheet import enter_sheet
+
+    given = list(lines) if any(" " in line for line in lines) else [" ".join(lines)]
+    if not lines:
+        given = sys.stdin.read().splitlines()
+    printed_on = day(book, printed)
+    read = enter_sheet(book, given, printed=printed_on, write=yes)
+    if not yes and not read.refused and sys.stdin.isatty() and sys.stderr.isatty():
+        for line in read_words(read):
+            click.echo(line, err=True)
+        if click.confirm("Write it?", err=True):
+            read = enter_sheet(book, given, printed=printed_on, write=True)
+    if read.refused:
+        wrong = " ".join(f'"{each.text}": {each.refusal}' for each in read.lines if each.refusal)
+        raise Refused(f"{wrong} Nothing was written.")
+    tell(read, read_words(read))
+
+
+def read_words(read: SheetRead) -> Iterator[str]:
+    """What was understood, line by line."""
+    for each in read.lines:
+        yield f"{each.text}"
+        yield f"  {each.words}"
+        yield from (f"  {notice}" for notice in each.notices)
+    if read.written:
+        yield f"Written by {read.by}, in one act: undo takes all of it."
+    else:
+        yield "Nothing is written yet; add --yes to write it."
+
+
+def sheet_words(printed: Sheet, book: Book, columns: int) -> Iterator[str]:
+    """The sheet as plain text for paper of so many columns."""
+    yield from textwrap.wrap(_title(printed, book), columns)
+    yield from textwrap.wrap(HOW, columns)
+    for on, lines in of_day(printed.lines).items():
+        yield ""
+        yield _ends(day_words(on), "by ______", columns)
+        place = None
+        for line in lines:
+            if line.place != place:
+                place = line.place
+                yield place
+            head = f"  {line.code:<3} [ ] {clock_words(line.at, book.zone)} "
+            body = textwrap.wrap(_what(line), columns - len(head) - 7) or [""]
+            yield _ends(head + body[0], "______", columns)
+            yield from (" " * len(head) + more for more in body[1:])
+    if not printed.lines:
+        yield "Nothing is due."
+
+
+def _title(printed: Sheet, book: Book) -> str:
+    at = printed.printed_at
+    on = day_words(day_of(at, book.zone))
+    return f"{printed.room}: the round, printed {on} {clock_words(at, book.zone)}"
+
+
+def _ends(left: str, right: str, columns: int) -> str:
+    return f"{left:<{columns - len(right)}}{right}"
+
+
+def _what(line: SheetLine) -> str:
+    return ", ".join(
+        filter(None, (f"{line.words}: {numbers_words(line.numbers)}", line.crop, line.about))
+    )
+
+
+MARK = '<meta name="generator" content="logbook sheet">'
+_STYLE = """
+body { font: 11pt sans-serif; margin: 1.5cm; } h1 { font-size: 14pt; } h2 { font-size: 12pt; }
+table { border-collapse: collapse; width: 100%; } td { border-bottom: 1px solid #888; padding: 3pt; }
+tr { break-inside: avoid; } .code { font: bold 12pt monospace; } .box { font-size: 14pt; }
+.blank { width: 5cm; } .place td { border: 0; padding-top: 8pt; font-weight: bold; }
+"""
+
+
+def sheet_page(printed: Sheet, book: Book) -> str:
+    """The sheet as one HTML page that needs nothing else."""
+    title = escape(_title(printed, book))
+    rows: list[str] = []
+    for on, lines in of_day(printed.lines).items():
+        rows.append(f"<h2>{escape(day_words(on))} &nbsp; by ________</h2><table>")
+        place = None
+        for line in lines:
+            if line.place != place:
+                place = line.place
+                rows.append(f'<tr class="place"><td colspan="5">{escape(place)}</td></tr>')
+            rows.append(
+                f'<tr><td class="code">{line.code}</td><td class="box">&#9744;</td>'
+                f"<td>{clock_words(line.at, book.zone)}</td><td>{escape(_what(line))}</td>"
+                '<td class="blank"></td></tr>'
+            )
+        rows.append("</table>")
+    return (
+        f'<!doctype html><html lang="en"><head><meta charset="utf-8">{MARK}<title>{title}</title>'
+        f"<style>{_STYLE}</style></head><body><h1>{title}</h1><p>{escape(HOW)}</p>"
+        f"{''.join(rows)}</body></html>\n"
+    )
