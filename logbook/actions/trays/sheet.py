@@ -274,15 +274,15 @@ def _chore(words: str) -> str:
 
 
 def _kept(reading: Reading, printed: date | None) -> dict[str, _Kept]:
-    """The lines of the newest sheet by code, or of the last one that was printed on a day."""
-    start, end = (0.0, 1e12)
-    if printed is not None:
-        start, end = map(stored, day_bounds(printed, reading.zone))
+    """The lines by code of all that was printed on a day, by default the newest sheet's."""
+    newest = reading.value("SELECT max(printed_at) FROM sheet_line")
+    if printed is None and newest is not None:
+        printed = day_of(moment(newest), reading.zone)
     kept = reading.make(
         _Kept,
-        "SELECT code, chore, at, trays FROM sheet_line WHERE printed_at = (SELECT max(printed_at) "
-        "FROM sheet_line WHERE printed_at >= ? AND printed_at < ?)",
-        (start, end),
+        "SELECT code, chore, at, trays FROM sheet_line WHERE printed_at >= ? AND printed_at < ? "
+        "ORDER BY id",
+        tuple(map(stored, day_bounds(printed or reading.today, reading.zone))),
     )
     if printed is not None and not kept:
         raise Refused(f"No sheet was printed on {day_words(printed, reading.today)}.")
