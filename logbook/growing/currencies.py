@@ -63,6 +63,10 @@ class Currency:
         """Write an amount per tray or per 100 g, to one digit more: "0.127 EUR"."""
         return self._written(amount, self.digits + 1)
 
+    def per(self, what: str) -> str:
+        """The unit of a price in a table's head: "EUR/day", "per day" without a currency."""
+        return f"{self.code}/{what}" if self.code else f"per {what}"
+
     @property
     def bare(self) -> Currency:
         """The same, for columns whose head names it: amounts are written without it."""

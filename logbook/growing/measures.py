@@ -8,7 +8,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from logbook.text import Refused, clean
 
@@ -208,6 +208,25 @@ def grams_words(value: float, units: Units = "metric") -> str:
     unit = _weighed_in(value, units)
     digits = 2 if unit != "g" else 0 if abs(value) >= 100 else 1
     return f"{number_words(value / GRAMS[unit], digits)} {unit}"
+
+
+class Weighing(NamedTuple):
+    """How tables write weights: the unit of their heads, and what a price is asked of."""
+
+    unit: str
+    priced: str
+    """"100 g" or "oz"."""
+    share: float
+    """What a price per 100 g is multiplied with for one of that."""
+
+    def figure(self, value: float) -> str:
+        """Write grams without the unit: whole grams, tenths of an ounce."""
+        return number_words(value / GRAMS[self.unit], 0 if self.unit == "g" else 1)
+
+
+def weighing(units: Units) -> Weighing:
+    """Grams and 100 g; ounces for the US."""
+    return Weighing("oz", "oz", GRAMS["oz"] / 100) if units == "us" else Weighing("g", "100 g", 1)
 
 
 def range_words(low: float, high: float, units: Units = "metric") -> str:

@@ -6,20 +6,15 @@ from decimal import Decimal
 from logbook.actions.room.bills import BatchBill, ShelfBill
 from logbook.actions.room.lamps import CircuitView
 from logbook.growing.currencies import Currency
-from logbook.growing.measures import GRAMS, Units, number_words
+from logbook.growing.measures import Units, number_words, weighing
 from logbook.growing.table import Column
 
 UNPRICED = "no price"
 
 
-def per(coin: str, what: str) -> str:
-    """The unit of a price: "EUR/day", "per day" without a currency."""
-    return f"{coin}/{what}" if coin else f"per {what}"
-
-
 def shelf_columns(money: Currency) -> tuple[Column[ShelfBill], ...]:
     """A shelf a row: its lamps, their hours, what a whole day today takes."""
-    coin, bare = money.code or "", money.bare
+    bare = money.bare
 
     def lamps(one: ShelfBill) -> str:
         if one.lamps is None or not one.lamps.lamps:
@@ -40,11 +35,11 @@ def shelf_columns(money: Currency) -> tuple[Column[ShelfBill], ...]:
         Column(
             "cost",
             lit(lambda one: one.today.bill.cost_words(bare, UNPRICED)),
-            per(coin, "day"),
+            money.per("day"),
             spare=1,
         ),
-        Column("per tray", lambda one: rate(one.cost_per_tray_today), per(coin, "day"), spare=2),
-        Column("so far", lambda one: rate(one.cost_per_tray_day), per(coin, "tray-day"), spare=5),
+        Column("per tray", lambda one: rate(one.cost_per_tray_today), money.per("day"), spare=2),
+        Column("so far", lambda one: rate(one.cost_per_tray_day), money.per("tray-day"), spare=5),
     )
 
 
@@ -61,28 +56,26 @@ def circuit_columns() -> tuple[Column[CircuitView], ...]:
 
 def batch_columns(money: Currency, units: Units) -> tuple[Column[BatchBill], ...]:
     """A batch a row: what it used, what that cost and gave."""
-    coin, bare = money.code or "", money.bare
-    unit, priced = ("oz", "oz") if units == "us" else ("g", "100 g")
-    scale = GRAMS[unit]
+    bare, of = money.bare, weighing(units)
 
     def known(value: float | Decimal | None, write: Callable[[float], str]) -> str:
         return "" if value is None else write(float(value))
 
     def price(one: BatchBill) -> str:
-        by = 1.0 if unit == "g" else scale / 100
-        return known(one.worth.cost_per_100_g, lambda cost: bare.rate(cost * by))
-
-    def weight(grams: float) -> str:
-        return number_words(grams / scale, 0 if unit == "g" else 1)
+        return known(one.worth.cost_per_100_g, lambda cost: bare.rate(cost * of.share))
 
     return (
         Column("batch", lambda one: f"{one.crop} {one.batch}", right=False),
-        Column("cut", lambda one: weight(one.grams) if one.grams else "", unit, spare=2),
+        Column("cut", lambda one: of.figure(one.grams) if one.grams else "", of.unit, spare=2),
         Column("use", lambda one: f"{one.use.bill.kwh:.1f}", "kWh"),
-        Column("cost", lambda one: one.use.bill.cost_words(bare, UNPRICED), coin),
-        Column("cost", price, per(coin, priced), spare=1),
-        Column("gave", lambda one: known(one.worth.grams_per_kwh, weight), f"{unit}/kWh", spare=3),
-        Column("gave", lambda one: known(one.worth.grams_per_mol, weight), f"{unit}/mol", spare=4),
+        Column("cost", lambda one: one.use.bill.cost_words(bare, UNPRICED), money.code or ""),
+        Column("cost", price, money.per(of.priced), spare=1),
+        Column(
+            "gave", lambda one: known(one.worth.grams_per_kwh, of.figure), f"{of.unit}/kWh", spare=3
+        ),
+        Column(
+            "gave", lambda one: known(one.worth.grams_per_mol, of.figure), f"{of.unit}/mol", spare=4
+        ),
         Column(
             "growing", lambda one: f"{one.growing} of {one.trays}" if one.growing else "", spare=5
         ),

@@ -14,7 +14,7 @@ from typing import ClassVar
 
 from logbook.growing import quantities
 from logbook.growing.currencies import Currency, exact
-from logbook.growing.measures import GRAMS, Units, grams_words, length_words, number_words
+from logbook.growing.measures import Units, grams_words, length_words, number_words, weighing
 from logbook.text import Refused, plural
 
 LABEL_ROUNDING = 1.05
@@ -103,9 +103,8 @@ class Worth:
         """Write the cost: "0.127 EUR per 100 g", or "0.036 USD per oz"; '' where it is not known."""
         if self.cost_per_100_g is None:
             return ""
-        if units == "us":
-            return f"{money.rate(float(self.cost_per_100_g) / 100 * GRAMS['oz'])}{per}oz"
-        return f"{money.rate(self.cost_per_100_g)}{per}100 g"
+        of = weighing(units)
+        return f"{money.rate(float(self.cost_per_100_g) * of.share)}{per}{of.priced}"
 
     def yield_words(self, units: Units = "metric", per: str = " per ") -> list[str]:
         """Write what was cut for kWh and for mol: "203 g per kWh", or in oz; what is known of it."""

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from statistics import fmean
 
 from logbook.growing.currencies import Currency
-from logbook.growing.measures import GRAMS, Units, number_words
+from logbook.growing.measures import Units, weighing
 from logbook.growing.table import Cells, Column, Table, table, turned
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.record import TrayRecord
@@ -27,48 +27,41 @@ def arm_columns(view: TrialView, units: Units) -> tuple[Column[Arm], ...]:
     What 100 g cost and what a kWh gives take the same weight for all arms where no difference is
     shown.
     """
-    unit = "oz" if units == "us" else "g"
+    of = weighing(units)
     counted = _by_arm(view.records)
     kwh = _means(counted, lambda one: one.around.lamp_kwh)
     costs, money = view.costs, view.money
-    coin, bare = money.code or "", money.bare
-
-    def weight(grams: float) -> str:
-        return number_words(grams / GRAMS[unit], 0 if unit == "g" else 1)
+    bare = money.bare
 
     def mean(arm: Arm) -> str:
-        return "" if arm.mean is None else weight(arm.mean)
+        return "" if arm.mean is None else of.figure(arm.mean)
 
     def spread(arm: Arm) -> str:
-        ends = (weight(each(arm.weights)) for each in (min, max)) if arm.n > 1 else ()
+        ends = (of.figure(each(arm.weights)) for each in (min, max)) if arm.n > 1 else ()
         return "–".join(dict.fromkeys(ends))
 
     def per_kwh(arm: Arm) -> str:
         used, cost = kwh.get(arm.name), costs.per_100_g.get(arm.name)
         grams = 100 * costs.per_tray[arm.name] / cost if cost else arm.mean
-        return weight(grams / used) if grams and used else ""
+        return of.figure(grams / used) if grams and used else ""
 
-    hundred = 100.0 if unit == "g" else GRAMS["oz"]
-    per_weight = {name: cost * hundred / 100 for name, cost in costs.per_100_g.items()}
-    of_price = "100 g" if unit == "g" else "oz"
+    per_weight = {name: cost * of.share for name, cost in costs.per_100_g.items()}
     return (
         Column("arm", lambda arm: arm.name, right=False),
         Column("trays", lambda arm: f"{arm.n}/{len(counted.get(arm.name, ()))}", "weighed"),
-        Column("per tray", mean, unit),
-        Column("range", spread, unit, spare=2),
-        Column("PPFD", _of(_means(counted, lambda one: one.around.ppfd), 0), "µmol/m²/s", spare=3),
-        Column("DLI", _of(_means(counted, lambda one: one.around.dli), 1), "mol/m²/d", spare=4),
-        Column("light", _of(kwh, 2), "kWh/tray", spare=6),
-        Column("cost", _paid(costs.per_tray, bare), _per(coin, "tray"), spare=7),
-        Column("cost", _paid(per_weight, bare), _per(coin, of_price), spare=1),
-        Column("gives", per_kwh, f"{unit}/kWh", spare=5),
+        Column("per tray", mean, of.unit),
+        Column("range", spread, of.unit, spare=2),
+        Column(
+            "PPFD", _said(_means(counted, lambda one: one.around.ppfd), 0), "µmol/m²/s", spare=3
+        ),
+        Column("DLI", _said(_means(counted, lambda one: one.around.dli), 1), "mol/m²/d", spare=4),
+        Column("light", _said(kwh, 2), "kWh/tray", spare=6),
+        Column("cost", _paid(costs.per_tray, bare), money.per("tray"), spare=7),
+        Column("cost", _paid(per_weight, bare), money.per(of.priced), spare=1),
+        Column("gives", per_kwh, f"{of.unit}/kWh", spare=5),
         Column("looks", _tasted(view, "looks"), "rank", spare=8),
         Column("taste", _tasted(view, "taste"), "rank", spare=9),
     )
-
-
-def _per(coin: str, what: str) -> str:
-    return f"{coin}/{what}" if coin else f"per {what}"
 
 
 def _by_arm(records: Sequence[TrayRecord]) -> dict[str, list[TrayRecord]]:
@@ -90,7 +83,7 @@ def _means(
     return {arm: fmean(values) for arm, values in known.items() if values}
 
 
-def _of(means: Mapping[str, float], digits: int) -> Callable[[Arm], str]:
+def _said(means: Mapping[str, float], digits: int) -> Callable[[Arm], str]:
     return lambda arm: f"{means[arm.name]:.{digits}f}" if arm.name in means else ""
 
 
@@ -106,4 +99,4 @@ def _tasted(view: TrialView, aspect: str) -> Callable[[Arm], str]:
         else []
     )
     ranks = {one.name: one.mean_rank for each in found if each for one in each.samples}
-    return _of(ranks, 1)
+    return _said(ranks, 1)
