@@ -128,7 +128,7 @@ def test_without_readings_what_the_crop_wants_is_the_neighbour(cli: CommandLine)
     cli.done("sow", "radish", "--trays", "1", "--at", "2026-04-12T09:00")
     # of how much the crop says nothing, so it is held against the other trays
     assert (
-        "last readings here are about 300 ml"
+        "last readings on other trays are about 300 ml"
         in cli("did", "water", "102", "--amount", "3 L").refusal
     )
 

@@ -93,8 +93,9 @@ def _odd(
     for name, quantity in READ.items():
         if (value := getattr(given, name, None)) is not None:
             wished = [band for each in wishes if (band := getattr(each, name)) is not None]
-            last = _known(name, before) or ([] if wished else _known(name, other))
-            asked.append(odd(quantity, value, last, wished, reading.units))
+            here = _known(name, before)
+            last = here or ([] if wished else _known(name, other))
+            asked.append(odd(quantity, value, last, wished, reading.units, here=bool(here)))
     return " ".join(filter(None, asked))
 
 

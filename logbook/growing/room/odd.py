@@ -13,11 +13,12 @@ READ = {"celsius": AIR, "humidity": HUMIDITY, "ph": PH, "ec": EC, "millilitres":
 
 def odd(
     quantity: Quantity, value: float, before: Collection[float], wished: Collection[Band] = (),
-    units: Units = "metric",
+    units: Units = "metric", *, here: bool = True,
 ) -> str:  # fmt: skip
     """What to ask of a reading that is near none `before` it, nor wished; '' where it may be right.
 
-    Without any before it, it is held against the ends of what is wished.
+    Without any before it, it is held against the ends of what is wished. `here` says that those
+    before it are of the same trays or place.
     """
     ends = [end for band in wished for end in (band.low, band.high) if end is not None]
     others = before or ends
@@ -25,7 +26,8 @@ def odd(
     if within or not others or any(quantity.near(value, each) for each in others):
         return ""
     usual = statistics.median(before) if before else min(ends, key=lambda end: abs(end - value))
-    whose = "The last readings here are" if before else "The crops here want"
+    last = f"The last readings {'here' if here else 'on other trays'} are"
+    whose = last if before else "The crops here want"
     scale, digits = quantity.scale, min(2, quantity.digits)
     about = f"{number_words(scale.shown(usual, units), digits)} {scale.bare(units)}".rstrip()
     return f"Is the {quantity.name} really {quantity.text(value, units)}? {whose} about {about}."
