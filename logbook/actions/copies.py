@@ -117,7 +117,8 @@ def age_words(age: timedelta) -> str:
 
 def beyond_share(copies: Sequence[Copy], settings: Settings) -> int:
     """By how many bytes copies take more than their share of the disk that the first lies on."""
-    mine = [each for each in copies if each.path.stat().st_dev == copies[0].path.stat().st_dev]
+    disks = [each.path.parent.stat().st_dev for each in copies]
+    mine = [each for each, disk in zip(copies, disks, strict=True) if disk == disks[0]]
     whole = disk_bytes(copies[0].path.parent) if mine else 0
     return sum(each.size for each in mine) - whole * settings.copies_percent // 100
 

@@ -118,12 +118,13 @@ def plain_copy(copy: Path, beside: Path) -> Iterator[Path]:
     folder = nearest_folder(beside.parent)
     plain = unfinished_of(folder / copy.stem)
     try:
-        need_room(folder, size_in(copy))
-        new_file(plain)
-        unpack(copy, plain)
+        try:
+            need_room(folder, size_in(copy))
+            new_file(plain)
+            unpack(copy, plain)
+        except OSError as fault:
+            raise CannotWrite(f"{copy} can't be unpacked in {folder}: {fault.strerror}.") from fault
         yield plain
-    except OSError as fault:
-        raise CannotWrite(f"{copy} cannot be unpacked in {folder}: {fault.strerror}.") from fault
     finally:
         remove_quietly(plain)
 

@@ -78,7 +78,7 @@ def contents(connection: sqlite3.Connection) -> Contents:
 
 _OTHER = """
 FROM main.entry e LEFT JOIN copy.entry c ON c.id = e.id AND CAST(e.written_at AS INTEGER) =
-     CAST(CASE typeof(c.written_at) WHEN 'text' THEN strftime('%s', c.written_at)
+     CAST(CASE typeof(c.written_at) WHEN 'text' THEN strftime('%s', substr(c.written_at, 1, 19))
           ELSE c.written_at END AS INTEGER)
      AND c.kind = e.kind AND c."by" = e."by" AND c.note = e.note
 WHERE c.id IS NULL
