@@ -48,6 +48,7 @@ class Way(Enum):
     RESTORE_COPY = "restore …", ""
     RESTORE_DRY = "restore … --dry-run", ""
     RESTORE_TRIED = "restore COPY --dry-run", ""
+    SHEET_OF = "sheet enter --printed …", ""
     SOAKED_AT = "--soaked-at", ""
     SOW = "sow", "{sow}"
     SOW_AGAIN = "--again", ""

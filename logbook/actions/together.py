@@ -18,36 +18,41 @@ if TYPE_CHECKING:
 
 
 @dataclass
-class _Joined(Book):
+class Joined(Book):
     """A book whose acts join the one that is being written."""
 
     session: Session | None = None
     act_id: int | None = None
+    """The first entry of the act; None before there is one."""
 
     @contextmanager
     def reading(self) -> Iterator[Reading]:
+        """The book with what the act has written so far."""
         assert self.session is not None  # noqa: S101 - together() gives it
         self.session.flush()
         yield self.read(raw_connection(self.session))
 
     @contextmanager
     def writing(self) -> Iterator[Act]:
+        """One more action of the act."""
         from logbook.actions.writing import Act
 
         assert self.session is not None  # noqa: S101 - together() gives it
         act = Act(self.session, self.clock, self.by, self.folds, self.said_at)
         act.act_id = self.act_id
         yield act
-        act.finish()
+        act.settle()
         self.act_id = act.act_id
 
 
 @contextmanager
-def together(book: Book, by: str = "") -> Iterator[Book]:
+def together(book: Book, by: str = "") -> Iterator[Joined]:
     """A book for several actions in one act, by `by` or the book's own person.
 
     What is raised inside takes all of it back, and is raised as it was.
     """
     with book.writing() as act:
         own = {each.name: getattr(book, each.name) for each in fields(Book) if each.init}
-        yield _Joined(**{**own, "by": by or book.by}, session=act.session)
+        joined = Joined(**{**own, "by": by or book.by}, session=act.session)
+        yield joined
+        act.act_id = joined.act_id

@@ -115,7 +115,13 @@ class Act:
         changed(self.session, table, which, **row)
 
     def finish(self) -> None:
-        """Write what follows from the entries: trays' summaries, hours of shelves by what stands, words to find."""
+        """Write what follows from the entries, and the words that they are found by."""
+        self.settle()
+        if self.act_id is not None:
+            keep_words(raw_connection(self.session), self.act_id)
+
+    def settle(self) -> None:
+        """Write what follows from the entries: trays' summaries, hours of shelves by what stands."""
         refresh_trays(self, self._touched)
         if self._kinds & {*that_carry("hours"), "strike"}:
             reading = self.reading
@@ -124,8 +130,6 @@ class Act:
                 if (shelf.lamp_on, shelf.lamp_off) != hours:
                     self.change("place", place, lamp_on=hours[0], lamp_off=hours[1])
         self.session.flush()
-        if self.act_id is not None:
-            keep_words(raw_connection(self.session), self.act_id)
 
 
 def refresh_trays(act: Act, trays: Iterable[int]) -> None:

@@ -10,7 +10,7 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
-from logbook.actions.trays.page import page
+from logbook.actions.trays.page import page, search
 from logbook.actions.trays.sheet import Sheet, enter_sheet, print_sheet
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import undo
@@ -58,11 +58,17 @@ def test_all_lines_are_one_act_that_undo_takes_back(book: Book, week: Sheet) -> 
     before = len(page(book, on))
     read = enter_sheet(
         book,
-        [f"{code(week, 'water', on)}", "look 7:40 101-104", "jot 8:00 103 odd leaf"],
+        [
+            f"{code(week, 'water', on)}",
+            "look 7:40 101-104",
+            "jot 8:00 103 odd leaf",
+            "jot 8:05 104 odder",
+        ],
         write=True,
     )
-    assert [each.refusal for each in read.lines] == ["", "", ""]
-    assert len(page(book, on)) == before + 3
+    assert [each.refusal for each in read.lines] == [""] * 4
+    assert [entry.note for entry in search(book, "odd")] == ["odd leaf", "odder"]
+    assert len(page(book, on)) == before + 4
     undo(book)
     standing = [each for each in page(book, on) if not each.struck and each.kind != "strike"]
     assert len(standing) == before
@@ -143,7 +149,7 @@ def test_a_sowing_says_its_soak(new_book: Callable[[], Book]) -> None:
 
 @pytest.mark.parametrize(
     ("lines", "words"),
-    [([], "No line"), (["", " "], "No line"), (["water"], "Which trays, and when"), (["BC 25:00 3"], "isn't a time")],
+    [([], "Give a line"), (["", " "], "Give a line"), (["water"], "Which trays, and when"), (["BC 25:00 3"], "isn't a time")],
 )  # fmt: skip
 @pytest.mark.usefixtures("week")
 def test_what_says_nothing_is_refused(book: Book, lines: list[str], words: str) -> None:
@@ -163,3 +169,40 @@ def test_a_sheet_is_of_days_to_come(book: Book, week: Sheet) -> None:
         print_sheet(book, 0)
     with pytest.raises(Refused, match="is past"):
         print_sheet(book, 1, date(2026, 4, 1))
+
+
+def test_a_part_cut_and_one_that_grows_again_stay_on_the_rack(book: Book, week: Sheet) -> None:
+    cut = code(week, "cut")
+    stand_at(book, "2026-04-09 19:00")
+    lines = [
+        f"{cut} 17:00 101=120 part",
+        f"{cut} 17:10 102=250 keep trimmed",
+        f"{cut} 17:20 103 part",
+    ]
+    read = enter_sheet(book, lines, write=True)
+    assert [each.words.partition(":")[0] for each in read.lines][:2] == [
+        "part cut",
+        "cut, grows again",
+    ]
+    states = {number: tray_page(book, number).tray.state for number in (101, 102, 103, 104)}
+    assert all(state.live for state in states.values())
+    assert states[101].part_grams == 120
+    assert states[102].harvest == 2
+
+
+def test_a_tray_without_a_weight_is_not_cut_by_the_weights_of_others(
+    book: Book, week: Sheet
+) -> None:
+    cut = code(week, "cut")
+    stand_at(book, "2026-04-09 19:00")
+    (line,) = enter_sheet(book, [f"{cut} 17:00 101-103 101=240 102=250"]).lines
+    assert "give a weight for each" in line.refusal
+
+
+@pytest.mark.usefixtures("week")
+def test_mould_on_paper_is_mould_in_the_book(book: Book) -> None:
+    stand_at(book, "2026-04-08 19:00")
+    read = enter_sheet(book, ["look 7:40 103 mould spread left edge"], write=True)
+    assert "Do not sell" in read.lines[0].notices[0]
+    assert tray_page(book, 103).tray.mould_seen
+    assert not tray_page(book, 104).tray.mould_seen

@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.together import together
+from logbook.actions.together import Joined, together
 from logbook.actions.trays.doing import did, unsaid_soak
 from logbook.actions.trays.noticing import jot, look
 from logbook.actions.trays.round import the_round
@@ -25,6 +25,7 @@ from logbook.growing.trays.round import Round, RoundLine
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.store.rows import moment, stored
 from logbook.text import Refused, clean_name
+from logbook.ways import Way
 
 MOST_DAYS = 31
 
@@ -46,7 +47,7 @@ def print_sheet(book: Book, days: int = 1, first: date | None = None) -> Sheet:
     Raises Refused for no days, more than 31, or days that are past.
     """
     if not 1 <= days <= MOST_DAYS:
-        raise Refused(f"A sheet is of 1 to {MOST_DAYS} days, not {days}.")
+        raise Refused(f"A sheet covers 1 to {MOST_DAYS} days, not {days}.")
     start = first or book.today()
     rounds = [the_round(book, start + timedelta(days=each)) for each in range(days)]
     planned = [(each, line) for each in rounds for line in each.lines]
@@ -136,16 +137,16 @@ def enter_sheet(
     """
     texts = [text for text in (line.strip() for line in lines) if text]
     if not texts:
-        raise Refused("No line of the sheet was given; write it like RB 7:30 1-14 not 6.")
+        raise Refused("Give a line from the sheet, like RB 7:30 1-14 not 6.")
     by = clean_name(by, "initials") if by else book.by
     read, act_id = list[Entry](), None
     try:
         with together(book, by) as joined:
-            enter = _Entering(joined, printed)
-            read = [enter.line(text) for text in texts]
+            entering = _Entering(joined, printed)
+            read = [entering.line(text) for text in texts]
             if not write or any(each.refusal for each in read):
                 raise _Seen
-            act_id = enter.act_id
+            act_id = joined.act_id
     except _Seen:
         pass
     return SheetRead(tuple(read), by, act_id)
@@ -154,13 +155,12 @@ def enter_sheet(
 class _Entering:
     """Writes line after line; a line without a day is of the day of the line before."""
 
-    def __init__(self, book: Book, printed: date | None) -> None:
+    def __init__(self, book: Joined, printed: date | None) -> None:
         self.book = book
         with book.reading() as reading:
             self.kept = _kept(reading, printed)
             self.older = {} if printed else _older(reading)
         self.day = book.today()
-        self.act_id: int | None = None
 
     def line(self, text: str) -> Entry:
         try:
@@ -169,9 +169,10 @@ class _Entering:
             if kept is not None:
                 return self._entered(text, told, kept)
             if told.code in self.older:
+                on = self.older[told.code]
                 raise Refused(
-                    f"{told.code} isn't on the newest sheet. It is on the one printed "
-                    f"{day_words(self.older[told.code], self.book.today())}: add that day if it is meant."
+                    f"{told.code} isn't on the newest sheet, but on one printed "
+                    f"{day_words(on, self.book.today())}. To enter that one, use {Way.SHEET_OF.of(on)}."
                 )
             return self._beside(text, told)
         except Refused as refusal:
@@ -204,11 +205,12 @@ class _Entering:
         self, text: str, chore: str, names: Sequence[int], at: datetime, told: paper.Told
     ) -> Entry:
         if not names:
-            raise Refused(f"No tray is left of {told.code}.")
+            raise Refused(f"No trays are left on {told.code}.")
         if told.grams and chore != "cut":
             raise Refused(f"{told.code} is not a cut, so it takes no weights.")
         if chore == "look":
-            done = look(self.book, names, Look(), told.note, at)
+            seen, note = _seen(told.note)
+            done = look(self.book, names, seen, note, at, mouldy=names if seen.mould else ())
         elif chore == "jot":
             self.book.said_at = at
             done = jot(self.book, names, told.note)
@@ -217,10 +219,11 @@ class _Entering:
             return self._weighed(text, told, names, at)
         else:
             soaked, note = self._soaked(chore, names, told.note, at)
+            part, keep, note = _kept_words(note) if chore == "cut" else (False, False, note)
             done = did(
-                self.book, chore, names, at, amount_ml=told.amount_ml, soaked=soaked, note=note
-            )
-        self.act_id = self.act_id or done.act_id
+                self.book, chore, names, at, amount_ml=told.amount_ml, soaked=soaked, part=part,
+                keep=keep, note=note,
+            )  # fmt: skip
         return Entry(text, done.words, done.notices)
 
     def _soaked(
@@ -238,30 +241,42 @@ class _Entering:
             return since, ""
         if seconds:
             raise Refused(
-                f"Soaked since when? The template has {hours_words(seconds / 3600)}. Write it behind the "
+                f"Soaked since when? The template has {hours_words(seconds / 3600)}. Write it after the "
                 'trays: "soaked 14:00", or "dry".'
             )
         return None, note
 
     def _weighed(self, text: str, told: paper.Told, names: Sequence[int], at: datetime) -> Entry:
+        units, (part, keep, note) = self.book.units, _kept_words(told.note)
+        grams = {of_these([name], names)[0]: CUT.read(said, units) for name, said in told.grams}
         written = [
-            weigh(
-                self.book,
-                of_these([name], names),
-                CUT.read(grams, self.book.units),
-                at=at,
-                note=told.note,
-            )[0]
-            for name, grams in told.grams
+            weigh(self.book, [name], grams[name], at=at, part=part, keep=keep, note=note)[0]
+            for name in names
         ]
-        self.act_id = self.act_id or written[0].act_id
-        said = ", ".join(
-            f"{each.number} {grams_words(each.grams, self.book.units)}" for each in written
-        )
+        said = ", ".join(f"{each.number} {grams_words(each.grams, units)}" for each in written)
         asked = tuple(each.question for each in written if each.question)
+        how = "part cut" if part else "cut, grows again" if keep else "cut"
         return Entry(
-            text, f"cut: {said}, {moment_words(at, self.book.now(), self.book.zone)}", asked
+            text, f"{how}: {said}, {moment_words(at, self.book.now(), self.book.zone)}", asked
         )
+
+
+def _kept_words(note: str) -> tuple[bool, bool, str]:
+    """Whether a cut was a part, or left the tray to grow again, and the rest of its note."""
+    head, _, rest = note.partition(" ")
+    part, keep = head.casefold() == "part", head.casefold() in ("keep", "kept")
+    return part, keep, rest if part or keep else note
+
+
+def _seen(note: str) -> tuple[Look, str]:
+    """What the words of a look say: "mould spot left corner" is mould on all trays of the line."""
+    head, _, rest = note.partition(" ")
+    if head.casefold() not in ("mould", "mold"):
+        return Look(), note
+    mould, _, where = rest.partition(" ")
+    if mould.casefold() in ("spot", "spread"):
+        return Look(mould=mould.casefold(), mould_where=where), ""
+    return Look(mould="spot", mould_where=rest), ""
 
 
 def _chore(words: str) -> str:
@@ -269,7 +284,7 @@ def _chore(words: str) -> str:
         return chore_named(words)
     except Refused:
         raise Refused(
-            f'"{words[:20]}" is not a code of the newest sheet, and not a chore. Look at the paper again.'
+            f'"{words[:20]}" is neither a code on the newest sheet nor a chore. Check the paper.'
         ) from None
 
 

@@ -13,7 +13,7 @@ import click
 
 from logbook.cli.arguments import day
 from logbook.cli.files import named_file, write_made
-from logbook.cli.printing import book_answers, tell
+from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.sheet import SheetLine, of_day
@@ -24,8 +24,8 @@ if TYPE_CHECKING:
     from logbook.actions.trays.sheet import Sheet, SheetRead
 
 HOW = (
-    "Tick what is done and write the time beside it. A line comes back by its code: "
-    "RB 7:30, or RB 7:30 1-14 not 6; of a cut RC 17:30 101=240."
+    "Tick what is done and write the time beside it. To enter a line, use its code: "
+    "RB 7:30, or RB 7:30 1-14 not 6; for a cut, RC 17:30 101=240."
 )
 
 
@@ -55,15 +55,15 @@ def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | N
 def enter(book: Book, lines: tuple[str, ...], printed: str | None, yes: bool) -> None:
     """Write what came back on paper, all in one act: enter "RB 7:30 1-14 not 6" "RC 7:40".
 
-    Without lines they are read from standard input, one a line. What was understood is shown first;
-    where a line can't be written, nothing is. The initials of who had the paper go before: logbook
-    --by rb sheet enter.
+    Without lines they are read from standard input. What was understood is shown first; if one line
+    can't be written, nothing is. Put the initials of whoever had the paper before it: logbook --by rb
+    sheet enter.
     """
     from logbook.actions.trays.sheet import enter_sheet
 
     given = list(lines) if any(" " in line for line in lines) else [" ".join(lines)]
     if not lines:
-        given = sys.stdin.read().splitlines()
+        given = list(_typed())
     printed_on = day(book, printed)
     read = enter_sheet(book, given, printed=printed_on, write=yes)
     if not yes and not read.refused and sys.stdin.isatty() and sys.stderr.isatty():
@@ -77,6 +77,17 @@ def enter(book: Book, lines: tuple[str, ...], printed: str | None, yes: bool) ->
     tell(read, read_words(read))
 
 
+def _typed() -> Iterator[str]:
+    """The lines of standard input; at a terminal an empty one ends them."""
+    asks = sys.stdin.isatty()
+    if asks:
+        say("Type the lines of the sheet; an empty line ends them.")
+    for line in sys.stdin:
+        if asks and not line.strip():
+            return
+        yield line
+
+
 def read_words(read: SheetRead) -> Iterator[str]:
     """What was understood, line by line."""
     for each in read.lines:
@@ -84,7 +95,7 @@ def read_words(read: SheetRead) -> Iterator[str]:
         yield f"  {each.words}"
         yield from (f"  {notice}" for notice in each.notices)
     if read.written:
-        yield f"Written by {read.by}, in one act: undo takes all of it."
+        yield f"Written by {read.by} in one act; one undo removes it all."
     else:
         yield "Nothing is written yet; add --yes to write it."
 

@@ -26,7 +26,7 @@ _WEIGHT = re.compile(r"(\S+)=(\S+)")
 class SheetLine:
     """A line of the sheet: a chore on trays of a place, at the time at which it is planned."""
 
-    keys: ClassVar = "code day at chore words place crop trays=numbers"
+    keys: ClassVar = "code day at chore words place crop trays=numbers about"
 
     code: str
     day: date
@@ -62,7 +62,7 @@ class Told:
     """A line of the paper as it is read: what was done, when, on which of its trays."""
 
     code: str
-    """The line's code, or the words of a chore that stood on no line."""
+    """The line's code, or the words of a chore that is on no line."""
     at: time | None
     only: tuple[int, ...]
     """The trays that are named; none for all of the line."""
@@ -81,7 +81,12 @@ class Told:
                 f"{self.code} is for {numbers_words(life_named(name)[0] for name in line)}, not for "
                 f"{numbers_words(life_named(name)[0] for name in astray)}."
             )
-        return tuple(name for name in only or weighed or line if name not in but)
+        meant = tuple(name for name in only or weighed or line if name not in but)
+        if weighed and set(weighed) != set(meant):
+            raise Refused(
+                f"{self.code}: give a weight for each of its trays, like 101=240 102=255."
+            )
+        return meant
 
 
 def read_line(text: str) -> Told:
