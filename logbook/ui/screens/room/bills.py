@@ -51,9 +51,9 @@ class BillsScreen(LogScreen):
         return bills(book)
 
     def draw(self, view: Bills) -> None:
-        today, money = view.today.bill, view.money.bare if self.narrow else view.money
+        today, money = view.today.bill, view.money
         kwh, cost = number_words(today.kwh, 1), today.cost_words(money)
-        self.counts = f"{kwh} kWh/day, {cost}" if self.narrow else f"per day {kwh} kWh, {cost}"
+        self.counts = f"{kwh} kWh {cost}/day" if self.narrow else f"per day {kwh} kWh, {cost}"
         width, code = self.app.size.width - 4, view.money
         rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
         rows += table_rows(
