@@ -1,7 +1,5 @@
 """The list of all commands: found by their words and by what they do, the screen's own first."""
 
-from functools import partial
-
 from textual.app import SystemCommand
 from textual.command import Hit, Hits, Provider
 
@@ -36,4 +34,4 @@ class CommandFinder(Provider):
         matcher = self.matcher(query)
         for at, (_, command) in enumerate(self._hits(query)):
             shown = matcher.highlight(command.title) if query else command.title
-            yield Hit(1 / (1 + at), shown, partial(command.callback), help=command.help)
+            yield Hit(1 / (1 + at), shown, command.callback, help=command.help)

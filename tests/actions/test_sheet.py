@@ -206,3 +206,12 @@ def test_mould_on_paper_is_mould_in_the_book(book: Book) -> None:
     assert "Do not sell" in read.lines[0].notices[0]
     assert tray_page(book, 103).tray.mould_seen
     assert not tray_page(book, 104).tray.mould_seen
+
+
+def test_an_odd_amount_or_weight_is_asked_about_where_it_is_shown(book: Book, week: Sheet) -> None:
+    water, cut = (code(week, chore, date(2026, 4, 9)) for chore in ("water", "cut"))
+    stand_at(book, "2026-04-09 19:00")
+    did(book, "water", [104], moment("2026-04-09 07:10"), amount_ml=300)
+    read = enter_sheet(book, [f"{water} 7:30 101-103 3L", f"{cut} 17:00 104=3"])
+    assert "really 3000 ml? The last readings on other trays" in read.lines[0].notices[0]
+    assert read.lines[1].notices

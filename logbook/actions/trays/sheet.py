@@ -9,6 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.room.odd import odd_water
 from logbook.actions.together import Joined, together
 from logbook.actions.trays.doing import did, unsaid_soak
 from logbook.actions.trays.noticing import jot, look
@@ -18,6 +19,7 @@ from logbook.growing.days import day_bounds, day_of, day_words, moment_words, wa
 from logbook.growing.measures import grams_words, hours_words
 from logbook.growing.numbers import life, of_these
 from logbook.growing.quantities import CUT
+from logbook.growing.room.water import WaterReading
 from logbook.growing.trays import sheet as paper
 from logbook.growing.trays.chores import chore_named
 from logbook.growing.trays.looks import Look
@@ -208,6 +210,7 @@ class _Entering:
             raise Refused(f"No trays are left on {told.code}.")
         if told.grams and chore != "cut":
             raise Refused(f"{told.code} is not a cut, so it takes no weights.")
+        asked = ""
         if chore == "look":
             seen, note = _seen(told.note)
             done = look(self.book, names, seen, note, at, mouldy=names if seen.mould else ())
@@ -220,11 +223,14 @@ class _Entering:
         else:
             soaked, note = self._soaked(chore, names, told.note, at)
             part, keep, note = _kept_words(note) if chore == "cut" else (False, False, note)
+            if told.amount_ml is not None:
+                given = WaterReading(millilitres=told.amount_ml)
+                asked = odd_water(self.book, given, names, at=at)
             done = did(
                 self.book, chore, names, at, amount_ml=told.amount_ml, soaked=soaked, part=part,
                 keep=keep, note=note,
             )  # fmt: skip
-        return Entry(text, done.words, done.notices)
+        return Entry(text, done.words, tuple(filter(None, (asked, *done.notices))))
 
     def _soaked(
         self, chore: str, names: Sequence[int], note: str, at: datetime

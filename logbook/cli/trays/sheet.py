@@ -67,7 +67,7 @@ def enter(book: Book, lines: tuple[str, ...], printed: str | None, yes: bool) ->
     printed_on = day(book, printed)
     read = enter_sheet(book, given, printed=printed_on, write=yes)
     if not yes and not read.refused and sys.stdin.isatty() and sys.stderr.isatty():
-        for line in read_words(read):
+        for line in read_words(read, asked=True):
             click.echo(line, err=True)
         if click.confirm("Write it?", err=True):
             read = enter_sheet(book, given, printed=printed_on, write=True)
@@ -88,15 +88,15 @@ def _typed() -> Iterator[str]:
         yield line
 
 
-def read_words(read: SheetRead) -> Iterator[str]:
-    """What was understood, line by line."""
+def read_words(read: SheetRead, *, asked: bool = False) -> Iterator[str]:
+    """What was understood, line by line; `asked` says that a question follows."""
     for each in read.lines:
         yield f"{each.text}"
         yield f"  {each.words}"
         yield from (f"  {notice}" for notice in each.notices)
     if read.written:
         yield f"Written by {read.by} in one act; one undo removes it all."
-    else:
+    elif not asked:
         yield "Nothing is written yet; add --yes to write it."
 
 
