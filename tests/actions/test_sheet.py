@@ -4,17 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date, timedelta
+from random import Random
 
 import pytest
 
 from logbook.actions.book import Book
+from logbook.actions.care.checking import wrong_summaries
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
+from logbook.actions.trays.noticing import look
 from logbook.actions.trays.page import page, search
 from logbook.actions.trays.sheet import Sheet, enter_sheet, print_sheet
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import undo
 from logbook.actions.trays.tray_page import tray_page
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import sow_at, stand_at
 from tests.room import moment, wall_words
@@ -215,3 +220,39 @@ def test_an_odd_amount_or_weight_is_asked_about_where_it_is_shown(book: Book, we
     read = enter_sheet(book, [f"{water} 7:30 101-103 3L", f"{cut} 17:00 104=3"])
     assert "really 3000 ml? The last readings on other trays" in read.lines[0].notices[0]
     assert read.lines[1].notices
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_paper_writes_what_the_keys_would_have_written(
+    new_book: Callable[[], Book], seed: int
+) -> None:
+    """The same chores of three days, one book by actions at their time, one from its sheet after."""
+    draw, pages = Random(seed), []
+    keys, sheet = new_book(), new_book()
+    for book in (keys, sheet):
+        sow_at(book, "2026-04-01 08:00", 7)
+    stand_at(sheet, "2026-04-02 06:00")
+    lines = print_sheet(sheet, 5).lines
+    told = []
+    for line in lines:
+        some = [number for number in line.numbers if draw.random() < 0.8]
+        if line.chore == "cut" or not some:
+            continue
+        at = f"{line.day} {draw.randint(8, 17):02}:{draw.randint(0, 59):02}"
+        told.append((at, line, some))
+    for at, line, some in sorted(told, key=lambda each: each[0]):
+        stand_at(keys, at)
+        left = [number for number in line.numbers if number not in some]
+        text = f"{line.code} {at[-5:]}" + (f" not {numbers_words(left, '-')}" if left else "")
+        try:
+            (look(keys, some, Look()) if line.chore == "look" else did(keys, line.chore, some))
+        except Refused:
+            continue
+        pages.append(text)
+    stand_at(sheet, "2026-04-08 08:00")
+    assert len(pages) > 2
+    assert enter_sheet(sheet, pages, write=True).written
+    stand_at(keys, "2026-04-08 08:00")
+    for number in range(101, 108):
+        assert tray_page(sheet, number).tray.state == tray_page(keys, number).tray.state
+    assert not wrong_summaries(sheet)
