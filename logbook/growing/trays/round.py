@@ -1,8 +1,8 @@
 """The round: the chores of a day in the order in which the grower walks past the trays."""
 
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, fields
 from datetime import date, datetime
 from operator import attrgetter
 from typing import Any, ClassVar
@@ -15,6 +15,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.chores import CHORES, Chore
 from logbook.growing.trays.forecast import DueChore, Window, chores_of_tray, tray_window
 from logbook.growing.trays.in_the_dark import InTheDark
+from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.tray_now import TrayNow
 
 BENCH = "bench"
@@ -227,6 +228,29 @@ def _line(
     )  # fmt: skip
 
 
+_ASKING = attrgetter(
+    *(each.name for each in fields(TrayState) if each.name not in ("place", "slot"))
+)
+"""What chores follow from: all of a tray's state but where it stands."""
+
+
+def _chores_of_trays(
+    trays: Iterable[TrayNow], now: datetime, day: date | None
+) -> Iterator[tuple[TrayNow, list[DueChore]]]:
+    """Trays with their chores, made once for trays of a batch of which the same is known."""
+    known: dict[tuple[int, int], list[tuple[Any, list[DueChore]]]] = {}
+    for tray in trays:
+        asking = (tray.hours, _ASKING(tray.state))
+        alike = known.setdefault((tray.stored.batch_id, tray.stored.version_id), [])
+        found = next((chores for other, chores in alike if other == asking), None)
+        if found is None:
+            found = chores_of_tray(
+                tray.template, tray.state, now, day or tray.today, tray.hours, whole=day is not None
+            )
+            alike.append((asking, found))
+        yield tray, found
+
+
 def make_round(
     trays: Iterable[TrayNow], now: datetime, today: date, day: date | None = None
 ) -> Round:
@@ -237,10 +261,9 @@ def make_round(
     groups: dict[tuple[Any, ...], list[tuple[DueChore, TrayNow]]] = {}
     trays = list(trays)
     mouldy = [each.number for each in trays if each.state.status == "growing" and each.mould_seen]
-    for tray in trays:
-        hours, seen = tray.hours, Counter[tuple[object, ...]]()
-        own, whole = day or tray.today, day is not None
-        for due in chores_of_tray(tray.template, tray.state, now, own, hours, whole=whole):
+    for tray, chores in _chores_of_trays(trays, now, day):
+        seen = Counter[tuple[object, ...]]()
+        for due in chores:
             stage = tray.template.stages[due.stage].name
             again = tray.state.harvest if due.chore == "cut" else 0
             key = (due.chore, tray.stored.batch_id, tray.state.place, stage, due.later, again)

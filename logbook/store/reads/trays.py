@@ -61,12 +61,14 @@ def read_trays_since(reading: Rows, start: datetime) -> list[StoredTray]:
 
 def newest_trays_numbered(reading: Rows, numbers: Collection[int]) -> dict[int, StoredTray]:
     """For each number its live tray, else the newest that had it, those of struck sowings last."""
-    trays = reading.make_of(
+    live = reading.make_of(StoredTray, f"{_TRAY} WHERE t.live = 1 AND t.number IN (ids)", numbers)
+    found = {tray.number: tray for tray in live}
+    ended = reading.make_of(
         StoredTray,
-        f"{_TRAY} WHERE t.number IN (ids) ORDER BY t.live, t.ended_at IS NOT NULL, t.id",
-        numbers,
+        f"{_TRAY} WHERE t.number IN (ids) ORDER BY t.ended_at IS NOT NULL, t.id",
+        [number for number in numbers if number not in found],
     )
-    return {tray.number: tray for tray in trays}
+    return {tray.number: tray for tray in ended} | found
 
 
 def lives_of(reading: Rows, number: int) -> list[Life]:

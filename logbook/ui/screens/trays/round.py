@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
+from functools import lru_cache
 from typing import Literal
 
 from rich.cells import cell_len
@@ -110,36 +111,11 @@ class RoundScreen(TrayKeys):
         return words, numbers_words(line.numbers), line.crop, day, when
 
     def _text(self, line: RoundLine) -> Content:
-        now = self.view.round.now
-        words, numbers, crop, day, when = self._words(line, now)
         late = line.late and not line.waits
         wants = late or line.chore == "cut" or bool(line.mouldy)
         tone = "$text-past" if line.waits else "$warning" if wants else ""
-        mark = "▌" if late else " "
-        width = self.app.size.width - 4
-        if width < ONE_LINE:
-            right = Content(fit(numbers, 16))
-            crop = fit(crop, width - 4 - right.cell_length - cell_len(day))
-            head = Content.styled(f"{crop} {day}".strip(), f"bold {tone}")
-            first = Content.assemble((mark, "$warning"), " ", spread(head, right, width - 2))
-            chore, below = with_mould(line, words, tone, width - 4 - cell_len(when))
-            due = Content.styled(when, tone)
-            second = Content.assemble("  ", spread(chore, due, width - 2))
-            return Content("\n").join([first, second, *below])
-        spare = max(0, width - 76)
-        longer = max(0, cell_len(day) - 6)
-        columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6 - longer, 7 + longer)
-        chore, below = with_mould(line, words, tone, columns[0] - 2)
-        parts = [
-            column(text, size) for text, size in zip((numbers, crop, day), columns[1:], strict=True)
-        ]
-        first = Content.assemble(
-            (mark, "$warning"), " ",
-            chore.truncate(columns[0] - 1, ellipsis=True).truncate(columns[0], pad=True),
-            (parts[0], f"bold {tone}"), (parts[1], tone), (parts[2], f"bold {tone}"),
-            (fit(when, max(6, width - 2 - sum(columns))), tone),
-        )  # fmt: skip
-        return Content("\n").join([first, *below])
+        words = self._words(line, self.view.round.now)
+        return _drawn(*words, line.mould_words, "▌" if late else " ", tone, self.app.size.width - 4)
 
     def due_now(self) -> Sequence[RoundLine] | None:
         return self.view.round.due
@@ -204,17 +180,48 @@ class RoundScreen(TrayKeys):
             self.unfold(line_key(self.walk.under[0]))
 
 
-def with_mould(
-    line: RoundLine, words: str, tone: str, width: int
+@lru_cache(maxsize=256)
+def _drawn(
+    words: str, numbers: str, crop: str, day: str, when: str, mould: str, mark: str, tone: str,
+    width: int,
+) -> Content:  # fmt: skip
+    """A chore in columns, or on two lines where it is narrow; most are as they were at the last act."""
+    if width < ONE_LINE:
+        right = Content(fit(numbers, 16))
+        crop = fit(crop, width - 4 - right.cell_length - cell_len(day))
+        head = Content.styled(f"{crop} {day}".strip(), f"bold {tone}")
+        first = Content.assemble((mark, "$warning"), " ", spread(head, right, width - 2))
+        chore, below = _with_mould(mould, words, tone, width - 4 - cell_len(when))
+        due = Content.styled(when, tone)
+        second = Content.assemble("  ", spread(chore, due, width - 2))
+        return Content("\n").join([first, second, *below])
+    spare = max(0, width - 76)
+    longer = max(0, cell_len(day) - 6)
+    columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6 - longer, 7 + longer)
+    chore, below = _with_mould(mould, words, tone, columns[0] - 2)
+    parts = [
+        column(text, size) for text, size in zip((numbers, crop, day), columns[1:], strict=True)
+    ]
+    first = Content.assemble(
+        (mark, "$warning"), " ",
+        chore.truncate(columns[0] - 1, ellipsis=True).truncate(columns[0], pad=True),
+        (parts[0], f"bold {tone}"), (parts[1], tone), (parts[2], f"bold {tone}"),
+        (fit(when, max(6, width - 2 - sum(columns))), tone),
+    )  # fmt: skip
+    return Content("\n").join([first, *below])
+
+
+def _with_mould(
+    mould: str, words: str, tone: str, width: int
 ) -> tuple[Content, tuple[Content, ...]]:
     """A chore's words with the trays on which mould was seen, or these on a line below."""
     chore = Content.styled(words, tone)
-    if not line.mould_words:
+    if not mould:
         return chore, ()
-    mould = Content.styled(line.mould_words, "$warning")
-    if chore.cell_length + 2 + mould.cell_length <= width:
-        return Content.assemble(chore, "  ", mould), ()
-    return chore, (Content.assemble("    ", mould),)
+    seen = Content.styled(mould, "$warning")
+    if chore.cell_length + 2 + seen.cell_length <= width:
+        return Content.assemble(chore, "  ", seen), ()
+    return chore, (Content.assemble("    ", seen),)
 
 
 def line_key(line: RoundLine) -> str:
