@@ -20,6 +20,7 @@ from tests.room import (
     day,
     field_test,
     moment,
+    skipped,
     sown,
     tray_after,
     watered,
@@ -60,6 +61,28 @@ def test_trays_that_share_place_batch_stage_and_chore_are_one_line() -> None:
     assert found.stops == 2
     assert found.lines[0].day_number == 7
     assert found.lines[0].stage == "light"
+
+
+def test_trays_of_one_batch_want_together_what_each_wants_alone() -> None:
+    now = moment("2026-04-07 07:30")
+    differ = [
+        LIT, WATERED, LIT[:2], LIT[:1],
+        [*WATERED, watered(moment("2026-04-07 07:00"))],
+        [*WATERED, skipped(moment("2026-04-07 07:10"), "water")],
+        [*LIT[:1], skipped(moment("2026-04-07 07:10"), "weight_off")],
+        [*WATERED, Deed(9, "look", moment("2026-04-07 07:20"), sign=True)],
+    ]  # fmt: skip
+    trays = [tray(number, deeds, now) for number, deeds in enumerate([*differ, *differ], 101)]
+
+    def wants(found: Round) -> set[tuple[int, str, datetime, datetime]]:
+        return {
+            (each.number, line.chore, each.due_at, each.walk_at)
+            for line in found.lines
+            for each in line.trays
+        }
+
+    alone = [wants(round_of(each, now="2026-04-07 07:30")) for each in trays]
+    assert wants(round_of(*trays, now="2026-04-07 07:30")) == set().union(*alone)
 
 
 def test_trays_of_one_batch_may_be_in_different_stages() -> None:
