@@ -78,6 +78,17 @@ def _trial(name: str, done: str, noun: str, purpose: str) -> Kind:
     return Kind(name, done, noun, purpose, groups=("trial",), replaced=False)
 
 
+def _order(name: str, done: str, noun: str, purpose: str) -> Kind:
+    return Kind(
+        name,
+        done,
+        noun,
+        purpose,
+        groups=("order", *(("pack",) if name == "pack" else ())),
+        replaced=False,
+    )
+
+
 KINDS = {
     kind.name: kind
     for kind in (
@@ -126,6 +137,11 @@ KINDS = {
         Kind("clean", "cleaned", "cleaning", "a cleaning, or a solution that was used", ("use",)),
         Kind("settings", "settings changed", "change of settings",
              "a crop template, a place or the room itself changed", undo="never", replaced=False),
+        _order("customer", "customer", "customer", "a customer added, changed or removed"),
+        _order("mix", "mix", "mix", "a mix of crops and their parts"),
+        _order("order", "ordered", "order", "what a customer orders, once or as a standing line"),
+        _order("pause", "paused", "pause", "days on which a customer takes nothing"),
+        _order("pack", "packed", "packing", "packs that were packed for a customer's delivery"),
         _trial("trial", "trial set up", "setting up of a trial", "a trial set up"),
         _trial("join", "in a trial", "joining of a trial", "trays that take part in a trial"),
         _trial("leave", "left out of a trial", "leaving of a trial", "trays left out of a trial"),

@@ -35,7 +35,7 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False)
         raise Refused(f"{words}, at what hour? Write it like {words} 18:00.")
     head, _, clock = words.rpartition(" ")
     if head and (_NEAR.keys() & {head.casefold()} or _OURS.fullmatch(head)):
-        day = _day(head, now, zone)
+        day = _day(head, now, zone, ahead=ahead)
         at = _clock(clock, day, zone, words)
         bare = head.rstrip(",").isalpha() and head.casefold() not in _NEAR
         if bare and (at < now if ahead else at > now):
@@ -49,8 +49,11 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False)
     return (given if given.tzinfo else given.replace(tzinfo=zone)).astimezone(UTC)
 
 
-def _day(words: str, now: datetime, zone: ZoneInfo) -> date:
-    """The day of a text that names one; a bare weekday is in the seven days up to today."""
+def _day(words: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False) -> date:
+    """The day of a text that names one; a bare weekday is in the seven days up to today.
+
+    With `ahead` a day without its year that is more than half a year ago is next year's.
+    """
     found = _OURS.fullmatch(words)
     if words.casefold() in _NEAR or not found:
         return parse_day(words, now, zone)
@@ -61,6 +64,8 @@ def _day(words: str, now: datetime, zone: ZoneInfo) -> date:
         return today - timedelta(days=(today.weekday() - (weekday or 0)) % 7)
     month_number = MONTHS.index(month.title()) + 1
     day = parse_day(f"{year or today.year}-{month_number:02}-{int(number):02}", now, zone)
+    if ahead and not year and today - day > timedelta(days=183):
+        day = parse_day(f"{today.year + 1}-{month_number:02}-{int(number):02}", now, zone)
     if weekday not in (None, day.weekday()):
         raise Refused(f"{day_words(day, today)} is the right day of the week; you wrote {words}.")
     return day
@@ -94,3 +99,18 @@ def parse_day(text: str, now: datetime, zone: ZoneInfo) -> date:
         raise Refused(f'"{words[:40]}" is not a day; write it like 2026-04-14.') from fault
     _check_year(day.year)
     return day
+
+
+def parse_day_ahead(text: str, now: datetime, zone: ZoneInfo, after: date | None = None) -> date:
+    """Read a day as plans name it: "fri" (the next one, today too), "4 Dec", tomorrow; raise Refused.
+
+    The next is that from now on, or from the day `after`.
+    """
+    end_of_day = "23:59"
+    now = now if after is None else wall(after, 0, zone)
+    try:
+        return day_of(parse_when(f"{text} {end_of_day}", now, zone, ahead=True), zone)
+    except Refused as refused:
+        if end_of_day not in str(refused):
+            raise
+        raise Refused(f'"{text[:40]}" isn\'t a day. Try fri, 4 Dec or 2026-12-04.') from refused

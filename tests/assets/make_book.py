@@ -20,6 +20,10 @@ from logbook.actions.book import Book
 from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.care.closing import close_days
 from logbook.actions.crops.templates import copy_template, put_template, show_template
+from logbook.actions.orders.customers import pause
+from logbook.actions.orders.mixes import put_mix
+from logbook.actions.orders.ordering import OrderDraft, order
+from logbook.actions.orders.packing import pack_for
 from logbook.actions.room.air import write_air
 from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
@@ -100,8 +104,18 @@ def fill(path: Path) -> None:
     meter(book)
     compare(book)
     print_sheet(book)
+    sell(book)
     clock.at += timedelta(days=1)
     close_days(book)
+
+
+def sell(book: Book) -> None:
+    """Write down a mix, a standing line of it, a single order, what was packed of it, and a pause."""
+    put_mix(book, "salad mix", "2 kale + 1 red radish")
+    order(book, OrderDraft("the chef", "salad mix 6 x 50g every tue,fri", "3.20"))
+    order(book, OrderDraft("the chef", "red radish 300g tomorrow"))
+    pack_for(book, "the chef", "red radish")
+    pause(book, "the chef", "24 Dec", "2 Jan")
 
 
 def compare(book: Book) -> None:

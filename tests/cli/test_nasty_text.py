@@ -196,6 +196,21 @@ COMMANDS = {
             )
         ),
     ],
+    "orders": [
+        ["order", HOLE, "radish 500g fri"], ["order", "Bistro", HOLE],
+        *each("order Bistro radish 50g every fri", "--from", "--until", "--price", "--at"),
+        *(["orders", "change", "7", HOLE], ["orders", "change", HOLE], ["orders", "stop", HOLE]),
+        *each("orders change 7", "--from", "--until", "--price", "--at"),
+        *each("orders stop 7", "--from", "--at"),
+        *(["customer", words, HOLE] for words in ("add", "change", "remove", "pause")),
+        *each("customer add shop", "--kind", "--contact", "--days", "--hour", "--at"),
+        *each("customer change Bistro", "--name", "--kind", "--contact", "--days", "--hour", "--at"),
+        *each("customer pause Bistro --until fri", "--from", "--until", "--order", "--at"),
+        *each("customer remove Bistro", "--at"),
+        ["mix", "put", HOLE, "2 radish", "1 kale"], ["mix", "put", "salad", HOLE],
+        *each("mix put salad 2radish", "--from", "--at"),
+        ["mix", "remove", HOLE], ["mix", "remove", "salad", *TIMES],
+    ],
     "files": [
         ["export", "x" + HOLE], ["import", HOLE], ["import", "--harvests", HOLE],
         ["import", "--harvests", "past.csv", "--days", HOLE],

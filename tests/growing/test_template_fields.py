@@ -57,6 +57,7 @@ FULL = replace(
     regrow_grams=120.5,
     spread_percent=12.5,
     guess=True,
+    keeping_days=5.5,
     notes="of two\nlines",
     targets=Targets(
         Band(8, 12),

@@ -39,8 +39,8 @@ UNITS: tuple[tuple[str, str], ...] = (
     (r"ec(_.*)?", "mS/cm"), (r"ppfd", "µmol/m²/s"), (r"lux", "lux"), (r"watts", "watts"),
     (r"volts", "volts"), (r"(.*_)?amps", "amperes"),
     (r"light_(low|high)", "mol/m²/d"), (r"lit_hours", "hours a day"),
-    (r".*_per_day", "times a day"),
-    (r"lamp_(on|off)|was_(on|off)|day_(start|end)|evening|starts|ends", "minutes after midnight"),
+    (r".*_per_day", "times a day"), (r"keeping_days", "days"),
+    (r"lamp_(on|off)|was_(on|off)|day_(start|end)|evening|starts|ends|minute", "minutes after midnight"),
     (r"weight", "a share; all of a trial are taken together"), (r"score", "1 to 9, or a rank"),
 )  # fmt: skip
 """What a column of numbers is measured in, by its name."""
@@ -52,6 +52,7 @@ PLAIN = {
 }
 """What a column is by its type."""
 SAID = {
+    "price": "a decimal number, in the book's currency",
     "per_kwh": "a decimal number, in the book's currency",
     "zone": "a time zone by its IANA name; days and hours of the room are in it",
     "sha256": "a SHA-256 in hexadecimal",
@@ -59,7 +60,7 @@ SAID = {
 """What some columns of text hold."""
 COUNTED = re.compile(
     r"id|number|position|slots?|lamps|run|repeats|weeks|seed|tasters|found|stage|first_day"
-    r"|spot_(row|column)s?|(first|last)_id|stack_height|pool_(first|last)"
+    r"|spot_(row|column)s?|(first|last)_id|stack_height|packs|parts|pool_(first|last)"
 )
 """Columns of numbers that count or name and have no unit."""
 

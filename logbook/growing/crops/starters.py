@@ -48,7 +48,7 @@ def starter(given: Range) -> CropTemplate:
         medium=given.medium,
         sign_to_cut=given.sign, expected_grams=grams,
         spread_percent=round((given.cut[1] - given.cut[0]) / 3 / grams * 100),
-        regrow_seconds=None if again is None else _half_days(again), regrow_grams=again_grams,
+        regrow_seconds=None if again is None else _half_days(again), regrow_grams=again_grams, keeping_days=given.keeps,
         mucilage=given.mucilage, guess=True, targets=given.wants, notes=f"{given.note} {GUESS_NOTE}".strip(),
     )  # fmt: skip
     return checked(template)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import field, replace
+from datetime import timedelta
 from typing import Any, Literal, get_args
 
 from logbook.growing.crops import template_values as kinds
@@ -11,7 +12,7 @@ from logbook.growing.crops.template_fields import Compared, Part, Record, leaves
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import DAY
 from logbook.growing.measures import Units, grams_words, number_words
-from logbook.growing.quantities import EXPECTED, SEED, SOAK_PH, SPREAD
+from logbook.growing.quantities import EXPECTED, KEEPING, SEED, SOAK_PH, SPREAD
 from logbook.text import Refused
 
 Cover = Literal["none", "lid", "weight"]
@@ -25,6 +26,8 @@ WATERS: tuple[Water, ...] = get_args(Water)
 TRAY_MM = (508.0, 254.0)
 BY_AREA = ("seed_grams", "expected_grams", "regrow_grams")
 """What goes with the area of a tray."""
+USUAL_KEEPING = 7.0
+"""Days that a crop keeps in the cold store where its template does not say (common practice, no source)."""
 MOST_STAGES = 12
 LONGEST_LIFE = 365 * DAY
 _LID_WORDS = {"none": "open", "lid": "lid on", "weight": "weight on"}
@@ -125,6 +128,9 @@ class CropTemplate(Record):
     regrow_grams: float | None = told(kinds.measured(EXPECTED, grams_words), default=None,
         typed_key="regrow_expected", label="expected again", hint=("regrowth, g", "regrowth, oz"),
         meaning="The template's own guess of a regrowth, g per tray.")  # fmt: skip
+    keeping_days: float | None = told(kinds.measured(KEEPING), default=None, label="keeps",
+        hint="days in the cold store", says="keeps: {} days in the cold store",
+        meaning="Days that it keeps in the cold store once it is cut.")  # fmt: skip
     spread_percent: float = told(kinds.measured(SPREAD), default=20.0, label="spread ±",
         hint="% of the expected", meaning="How far off the guess may be; sowings, and trays, differ by half of that.")  # fmt: skip
     guess: bool = told(kinds.FLAG, "guess", default=False, label="still a guess", first=True,
@@ -153,6 +159,11 @@ class CropTemplate(Record):
     def seed_for(self, grams: float | None) -> float | None:
         """The dry seed of a tray, g: what was sown on it where that was said, else the template's."""
         return self.seed_grams if grams is None else grams
+
+    @property
+    def keeps(self) -> timedelta:
+        """How long it keeps in the cold store once it is cut."""
+        return timedelta(days=USUAL_KEEPING if self.keeping_days is None else self.keeping_days)
 
     @property
     def tray_mm2(self) -> float:

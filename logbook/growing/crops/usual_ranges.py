@@ -32,6 +32,8 @@ class Range:
     sign: str = "seed leaves open"
     note: str = ""
     wants: Targets = _USUAL
+    keeps: float = 7.0
+    """Days in the cold store (from memory)."""
     again: tuple[float, float] | None = None
     """Days from a cut to the next, and g cut then, of a crop that grows again (from memory)."""
 
@@ -55,9 +57,9 @@ RANGES = (
     Range("kale", (15, 25), (0, 0), (3, 4), (8, 12), (150, 250)),
     Range("red amaranth", (6, 12), (0, 0), (3, 5), (8, 16), (65, 115), wants=_WARM, weight=False),
     Range("basil", (5, 10), (0, 0), (4, 6), (14, 25), (70, 120), wants=_WARM,
-          weight=False, mucilage=True, sign="first true leaves"),
+          weight=False, mucilage=True, sign="first true leaves", keeps=5),
     Range("red shiso", (6, 12), (0, 0), (5, 7), (16, 25), (60, 110), wants=_WARM,
-          weight=False, sign="first true leaves"),
+          weight=False, sign="first true leaves", keeps=5),
     Range("coriander", (25, 40), (0, 8), (5, 7), (16, 25), (100, 200), wants=_COOL,
           sign="first true leaves", note="Sow split seed. The soak may be left out."),
     Range("dill", (10, 20), (0, 0), (4, 6), (16, 25), (80, 140), wants=_COOL,

@@ -42,6 +42,7 @@ class TemplateVersionRow(Numbered, table=True):
     expected_grams: float | None = None
     regrow_seconds: int | None = None
     regrow_grams: float | None = None
+    keeping_days: float | None = None
     spread_percent: float = 20.0
     mucilage: bool = False
     guess: bool = False

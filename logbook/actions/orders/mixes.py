@@ -1,0 +1,139 @@
+"""Mixes of crops: looking, putting, removing."""
+
+import re
+from dataclasses import dataclass
+from datetime import date
+
+from logbook.actions.book import Book
+from logbook.actions.crops.templates import find_template
+from logbook.actions.orders.wanted import crop_names
+from logbook.actions.reading import Reading
+from logbook.actions.trays.done import Done, done_of
+from logbook.actions.writing import Act
+from logbook.growing.days import day_words
+from logbook.growing.measures import number_words
+from logbook.growing.orders.customer import Mix
+from logbook.growing.quantities import PARTS
+from logbook.growing.when import parse_day_ahead
+from logbook.store.reads.orders import read_mixes
+from logbook.store.reads.templates import read_templates
+from logbook.text import Refused, clean_name, fold
+from logbook.ways import Way
+
+_PART = re.compile(
+    r"\s*(?P<first>[\d.,]+)\s*%?\s+(?P<crop>.*?)\s*|\s*(?P<name>.*?)\s+(?P<last>[\d.,]+)\s*%?\s*"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class MixPart:
+    """What a crop has of a mix."""
+
+    crop: str
+    share_percent: float
+
+
+@dataclass(frozen=True, slots=True)
+class MixView:
+    """A mix as it is now."""
+
+    name: str
+    parts: tuple[MixPart, ...]
+
+    @property
+    def words(self) -> str:
+        """Say what is in it: "60 % radish, 40 % pea shoots"."""
+        return ", ".join(
+            f"{number_words(each.share_percent, 0)} % {each.crop}" for each in self.parts
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class MixList:
+    """The mixes, by name."""
+
+    mixes: tuple[MixView, ...]
+
+
+def mixes_now(reading: Reading) -> dict[int, Mix]:
+    """The mixes that there are, by id, as they will be at last."""
+    found = {mix.id: mix for mix in read_mixes(reading)}
+    return {each: mix for each, mix in found.items() if not mix.gone}
+
+
+def list_mixes(book: Book) -> MixList:
+    """The mixes that there are, by name."""
+    with book.reading() as reading:
+        crops = crop_names(reading)
+        views = [
+            MixView(
+                mix.name,
+                tuple(
+                    MixPart(crops[crop], 100 * share)
+                    for crop, share in sorted(mix.shares.items(), key=lambda each: -each[1])
+                ),
+            )
+            for mix in mixes_now(reading).values()
+        ]
+        return MixList(tuple(sorted(views, key=lambda each: fold(each.name))))
+
+
+def put_mix(book: Book, name: str, parts: str, since: str = "") -> Done:
+    """Write a mix, or what is in it from a day on (today); parts read "2 radish + 1 pea shoots"."""
+    with book.writing() as act:
+        reading = act.reading
+        day = parse_day_ahead(since, reading.now, reading.zone) if since else reading.today
+        templates = read_templates(reading)
+        said: dict[int, float] = {}
+        for piece in filter(str.strip, re.split(r"[;+\n]", parts)):
+            found = _PART.fullmatch(piece)
+            if found is None:
+                raise Refused(
+                    f'"{piece.strip()[:40]}" needs its parts; write it like 2 radish + 1 pea shoots.'
+                )
+            crop = find_template(found["crop"] or found["name"], templates)
+            if crop.id in said:
+                raise Refused(f"{crop.template.name} is in it twice; write it once.")
+            said[crop.id] = PARTS.read(found["first"] or found["last"])
+        if len(said) < 2:
+            raise Refused("A mix has two crops or more; write it like 2 radish + 1 pea shoots.")
+        name = clean_name(name, "name of the mix")
+        if any(fold(each.template.name) == fold(name) for each in templates):
+            raise Refused(f'"{name}" is a crop template; give the mix another name.', "name")
+        old = next(
+            (each for each in mixes_now(reading).values() if fold(each.name) == fold(name)), None
+        )
+        if old is not None and any(
+            day < row.since for row in read_mixes(reading) if row.id == old.id
+        ):
+            raise Refused("Something later is said of that mix already; give a later day.", "since")
+        _write(act, name, old.id if old else 0, day, said)
+        whole, crops = sum(said.values()), crop_names(reading)
+        view = MixView(
+            name, tuple(MixPart(crops[crop], 100 * part / whole) for crop, part in said.items())
+        )
+        from_day = "" if day <= reading.today else f", from {day_words(day, reading.today)}"
+        return done_of(act, f"{name}: {view.words}{from_day}", ())
+
+
+def _write(
+    act: Act, name: str, mix: int, since: date, parts: dict[int, float], *, gone: bool = False
+) -> None:
+    entry = act.entry("mix", (), note=name)
+    act.put(
+        "mix", entry, mix_id=mix or entry, name=name, name_key=fold(name), since=since, gone=gone
+    )
+    act.put(
+        "mix_part", entry, ({"template_id": crop, "parts": part} for crop, part in parts.items())
+    )
+
+
+def remove_mix(book: Book, name: str) -> Done:
+    """A mix is made no more; what was ordered of it before stays in the record."""
+    with book.writing() as act:
+        known = mixes_now(act.reading)
+        mix = next((each for each in known.values() if fold(each.name) == fold(name)), None)
+        if mix is None:
+            raise Refused(f'There is no mix "{name[:60]}"; {Way.MIXES} lists them.')
+        _write(act, mix.name, mix.id, act.reading.today, dict(mix.shares), gone=True)
+        return done_of(act, f"{mix.name}: mixed no more", ())

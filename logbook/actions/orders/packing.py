@@ -1,0 +1,101 @@
+"""Packing: what a delivery takes is ticked line by line, and a tick can be taken back."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from logbook.actions.book import Book
+from logbook.actions.orders.customers import find_customer
+from logbook.actions.orders.ordering import amount_words
+from logbook.actions.orders.wanted import crop_names, wanted, wish_crop
+from logbook.actions.reading import Reading
+from logbook.actions.trays.done import Done, done_of
+from logbook.actions.trays.striking import write_strike
+from logbook.actions.writing import Act
+from logbook.growing.days import day_words
+from logbook.growing.orders.wishes import Wish
+from logbook.growing.quantities import PACKS
+from logbook.growing.when import parse_day_ahead
+from logbook.store.reads.entries import read_entry
+from logbook.store.reads.orders import read_packed
+from logbook.text import Refused, fold, listed
+
+AHEAD = timedelta(days=60)
+"""So far ahead a delivery may be packed."""
+
+
+def pack(book: Book, order: int, day: date, packs: int | None = None) -> Done:
+    """Tick a line of a delivery as packed, all that is left of it, or so many packs."""
+    with book.writing() as act:
+        found = [wish for wish in wishes_on(act.reading, day) if wish.order.id == order]
+        if not found:
+            raise Refused(
+                f"Nothing is to be delivered on {day_words(day, act.reading.today)} of that order."
+            )
+        return _pack(act, found, packs)
+
+
+def pack_for(
+    book: Book, customer: str, crop: str = "", day: str = "", packs: int | None = None
+) -> Done:
+    """Tick what a customer gets as packed: all lines of the next delivery, or of a day, or one crop's."""
+    with book.writing() as act:
+        reading, crops = act.reading, crop_names(act.reading)
+        who = find_customer(reading, customer)
+        last = reading.today + AHEAD
+        when = parse_day_ahead(day, reading.now, reading.zone) if day else None
+        mine = [
+            wish
+            for delivery in wanted(reading, when or reading.today, when or last)
+            for wish in delivery.wishes
+            if wish.customer.id == who.id and fold(wish_crop(wish, crops)).startswith(fold(crop))
+        ]
+        undone = [wish for wish in mine if wish.packed < wish.packs]
+        if packs is not None and len(undone or mine) != 1 and not crop:
+            raise Refused("Of which crop are so many packed? Give the crop too.")
+        chosen = undone or mine
+        if not chosen:
+            of = f" of {crop[:40]}" if crop else ""
+            raise Refused(f"{who.name} has no delivery{of} to pack.")
+        return _pack(act, [wish for wish in chosen if wish.day == chosen[0].day], packs)
+
+
+def wishes_on(reading: Reading, day: date) -> list[Wish]:
+    """What is wanted on a day."""
+    return [wish for delivery in wanted(reading, day, day) for wish in delivery.wishes]
+
+
+def _pack(act: Act, wishes: Sequence[Wish], packs: int | None) -> Done:
+    said, notices, crops = [], [], crop_names(act.reading)
+    for wish in wishes:
+        left = wish.packs - wish.packed
+        count = left if packs is None else PACKS.checked(packs)
+        if left <= 0 and packs is None:
+            raise Refused(f"{wish.customer.name}: {wish_crop(wish, crops)} is packed already.")
+        what = f"{wish_crop(wish, crops)} {amount_words(count, wish.order.pack_grams, act.reading.units)}"
+        note = f"{wish.customer.name}: {what} for {day_words(wish.day, act.reading.today)}"
+        entry = act.entry("pack", (), note=note)
+        act.put(
+            "packed", entry, order_id=wish.order.id, customer_id=wish.customer.id,
+            template_id=wish.order.template, mix_id=wish.order.mix, packs=count,
+            pack_grams=wish.order.pack_grams, day=wish.day,
+        )  # fmt: skip
+        said.append(what)
+        if count > left:
+            notices.append(f"That is {count - left} more than {wish.customer.name} ordered.")
+    words = f"packed for {wishes[0].customer.name}, {day_words(wishes[0].day, act.reading.today)}: "
+    return done_of(act, words + listed(said), (), notices)
+
+
+def unpack(book: Book, order: int, day: date) -> Done:
+    """Take the ticks of a line of a delivery back."""
+    with book.writing() as act:
+        ticked = [
+            each for each in read_packed(act.reading, day) if (each.order, each.day) == (order, day)
+        ]
+        if not ticked:
+            raise Refused("That isn't packed.")
+        for each in ticked:
+            entry = read_entry(act.reading, each.entry)
+            assert entry is not None  # noqa: S101 - it was read with its tick
+            write_strike(act, entry, "not packed after all")
+        return done_of(act, "not packed after all", ())

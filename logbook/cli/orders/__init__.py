@@ -1,0 +1,1 @@
+"""Customers, orders and deliveries as plain commands."""

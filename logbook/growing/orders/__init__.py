@@ -1,0 +1,1 @@
+"""Who gets what and when: customers, mixes, orders, deliveries and what covers them."""
