@@ -145,7 +145,9 @@ def _day(text: str, part: str) -> date:
 def numbers_words(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
     """Write names shortly: three or more in a row as a range, "101–104 107 108", "b12×4"."""
     return numbers_in_order(
-        sorted(set(numbers), key=lambda name: (name < 0, abs(name))), dash, joint
+        sorted(set(numbers), key=lambda name: (name < 0, abs(life_named(name)[0]), name)),
+        dash,
+        joint,
     )
 
 
@@ -166,7 +168,8 @@ def _run(placed: tuple[int, int]) -> tuple[str, int]:
     place, name = placed
     if name < 0:
         return ("batch", name) if batch_named(name) else ("waiting", -name // _BATCH)
-    return ("number", name - place) if name <= LARGEST else ("life", name)
+    number, _, day = life_named(name)
+    return ("life", name) if day else ("number", number - place)
 
 
 def parse_pool(text: str) -> range:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.numbers import next_numbers, numbers_words, parse_numbers
+from logbook.growing.numbers import life, next_numbers, numbers_words, parse_numbers
 from logbook.text import Refused
 
 NUMBERS = st.lists(st.integers(1, 99_999), min_size=1, max_size=60, unique=True)
@@ -59,6 +59,9 @@ def test_three_in_a_row_are_a_range() -> None:
     assert numbers_words([101, 102]) == "101 102"
     assert numbers_words([103, 101, 102, 110]) == "101–103 110"
     assert numbers_words([]) == ""
+    ended = [life(number, 500 - number) for number in (101, 102, 103)]
+    assert numbers_words([102, *ended]) == "101 102 102 103", "trays that ended go by their numbers"
+    assert numbers_words(ended) == "101–103"
 
 
 @given(

@@ -197,7 +197,7 @@ def _reach(hours: Iterable[float]) -> str:
 
 
 def _numbered(records: Sequence[TrayRecord]) -> str:
-    numbers = numbers_words(record.number for record in records)
+    numbers = numbers_words(record.name for record in records)
     return f"{'tray' if len(records) == 1 else 'trays'} {numbers}"
 
 

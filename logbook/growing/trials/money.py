@@ -42,14 +42,14 @@ def trial_costs(
     light, notes = per_tray(
         "light",
         [
-            (each.number, each.arm, None if cost is None else float(cost), each.around.lamp_lack)
+            (each.name, each.arm, None if cost is None else float(cost), each.around.lamp_lack)
             for each in weighed
             for cost in (each.around.lamp_cost,)
         ],
     )
     why = "the seed weight is not known"
     seed, no_seed = per_tray(
-        "seed", [(each.number, each.arm, each.seed_grams, why) for each in weighed]
+        "seed", [(each.name, each.arm, each.seed_grams, why) for each in weighed]
     )
     notes += no_seed if prices.seed_per_kg is not None else []
     cut = [each for each in records if each.state.status == "cut" and not each.left_out]
@@ -63,7 +63,7 @@ def trial_costs(
         (lost, "nothing was cut from them; their seed, work and light come on top"),
     ):
         if aside and means:
-            numbers = numbers_words(each.number for each in aside)
+            numbers = numbers_words(each.name for each in aside)
             notes.append(f"Left aside in the money, for {why}: {numbers}.")
     parts = {**prices.per_tray(seed, list(means)), "light": light}
     return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes, money=money)
@@ -74,13 +74,13 @@ def per_tray(
 ) -> tuple[dict[str, float], list[str]]:
     """Arm → mean of a part over the trays of which it is known, and sentences on the others.
 
-    `trays` are (number, arm, what it cost or took, why that is None).
+    `trays` are (name, arm, what it cost or took, why that is None).
     """
     values: dict[str, list[float]] = {}
     lacking: dict[str, dict[int, str]] = {}
-    for number, arm, value, why in trays:
+    for name, arm, value, why in trays:
         if value is None:
-            lacking.setdefault(why, {})[number] = arm
+            lacking.setdefault(why, {})[name] = arm
         else:
             values.setdefault(arm, []).append(value)
     said = []

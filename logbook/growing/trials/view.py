@@ -68,7 +68,7 @@ class TrialView(TrialFacts):
     def strange(self) -> str:
         """Name the trays that count but were sown from another template; '' where there are none."""
         others = [each for each in self.records if each.strange and not each.left_out]
-        numbers = numbers_words(each.number for each in others)
+        numbers = numbers_words(each.name for each in others)
         names = listed(list(dict.fromkeys(each.strange for each in others)))
         of = f"{'was' if len(others) == 1 else 'were'} sown from {names}, not from {self.template.name}"
         return f"Not all trays are of one kind: {numbers} {of}." if others else ""

@@ -8,6 +8,7 @@ import pytest
 from scipy.stats import f
 
 from logbook.growing.currencies import Currency
+from logbook.growing.numbers import life
 from logbook.growing.trials.arms import Arm, Tray, gather, room_spread
 from logbook.growing.trials.chart import chart
 from logbook.growing.trials.criteria import Criterion, weigh_criteria
@@ -274,6 +275,10 @@ def test_trays_of_which_a_cost_is_not_known_are_named() -> None:
         "Light is not known of tray 3 (a): no lamps; the average of the arm's other trays is used.",
         "Light is not known of trays 4 5 (b): no tariff.",
     ]
+    twice = [(life(7, tray), arm, None, "no lamps") for tray, arm in ((31, "a"), (52, "b"))]
+    assert per_tray("light", twice)[1] == [
+        "Light is not known of trays 7 7 (a and b): no lamps."
+    ], "one number, two trays"
 
 
 def test_arms_are_two_to_five_hundred_with_names_of_their_own() -> None:
