@@ -155,6 +155,16 @@ class Ran:
     def refusal(self) -> str:
         """The one sentence of a refusal; nothing may have been printed as a result."""
         assert self.code == 1, (self.code, self.out, self.err)
+        return self._sentence
+
+    @property
+    def wrong_usage(self) -> str:
+        """As `refusal`, where the command itself misses a part or has two that don't go together."""
+        assert self.code == 2, (self.code, self.out, self.err)
+        return self._sentence
+
+    @property
+    def _sentence(self) -> str:
         assert self.out == ""
         assert "Traceback" not in self.err
         assert "Something went wrong inside" not in self.err

@@ -12,6 +12,7 @@ from logbook import __version__
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.options import Options
 from logbook.cli.printing import say
+from logbook.cli.usage import WrongUsage, usage_words
 from logbook.paths import BOOK_VARIABLE
 from logbook.text import Refused
 
@@ -70,6 +71,7 @@ TABLE = {
 }
 """Each command: what it is, below logbook.cli, and what it does."""
 
+REFUSED, USAGE, INTERRUPTED = 1, 2, 130
 CLOSED = "standard output is closed"
 CONTEXT: dict[str, Any] = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
@@ -107,7 +109,11 @@ def top_context() -> click.Context:
 
 
 def run(arguments: list[str] | None = None) -> int:
-    """Run the command line: 0 is done, 1 refused, 2 wrong usage, 3 written but not printed."""
+    """Run the command line: 0 is done, 1 refused, 2 wrong usage, 3 written but not printed.
+
+    Wrong usage is a part that is missing, unknown or doesn't go with another; a value that can't be
+    is refused. Ctrl-C gives 130, as in every shell.
+    """
     options = Options(None, None, None, say=say)
     try:
         result: Any = logbook.main(
@@ -117,17 +123,16 @@ def run(arguments: list[str] | None = None) -> int:
             return _unprinted(options, CLOSED)
     except Refused as refused:
         say(str(refused))
-        return 1
+        return USAGE if isinstance(refused, WrongUsage) else REFUSED
     except click.exceptions.Exit as end:
         return end.exit_code
     except SystemExit as end:  # what click makes of a pipe that is closed
         return _unprinted(options, CLOSED) if options.written else int(end.code or 0)
-    except click.Abort:
+    except click.Abort as stopped:
         say("Stopped; nothing more was written.")
-        return 1
+        return REFUSED if isinstance(stopped.__context__, EOFError) else INTERRUPTED
     except click.ClickException as wrong:
-        _show_usage(wrong)
-        return wrong.exit_code
+        return _refuse_usage(wrong)
     except sqlite3.Error as fault:
         say(f"The book could not be used: {fault}.")
         return 1
@@ -156,9 +161,14 @@ def _unprinted(options: Options, why: str) -> int:
     return 3 if options.written else 1
 
 
-def _show_usage(wrong: click.ClickException) -> None:
-    words = wrong.format_message()
+def _refuse_usage(wrong: click.ClickException) -> int:
+    """Say what is wrong with a command; a value that can't be is refused like any other."""
+    words = usage_words(wrong)
+    if isinstance(wrong, click.BadParameter) and not isinstance(wrong, click.MissingParameter):
+        say(words)
+        return REFUSED
     if isinstance(wrong, click.UsageError) and wrong.ctx and not words.startswith("Usage:"):
         say(wrong.ctx.get_usage())
         words += f" `{wrong.ctx.command_path} --help` says more."
     say(words)
+    return wrong.exit_code

@@ -70,8 +70,9 @@ def manual_page() -> str:
     lines += [
         ".SH EXIT STATUS",
         plain(
-            "0 when it was done, 1 when it was refused with a sentence, 2 for wrong usage, 3 when it "
-            "was written but could not be printed."
+            "0 when it was done, 1 when it was refused with a sentence, 2 when a part of the command "
+            "is missing, unknown or doesn't go with another, 3 when it was written but could not be "
+            "printed, 130 when it was stopped with Ctrl-C."
         ),
         ".SH ENVIRONMENT",
         *_term(BOOK_VARIABLE, "Which book."),

@@ -6,6 +6,7 @@ from logbook import handbook as chapters
 from logbook.cli.completing import completer
 from logbook.cli.names import words_now
 from logbook.cli.printing import print_json
+from logbook.cli.usage import WrongUsage
 from logbook.text import Refused, nearest
 
 
@@ -21,7 +22,7 @@ def _with_schemas() -> list[str]:
 def handbook(chapter: str | None, whole: bool) -> None:
     """Print a chapter of the handbook as Markdown; without one, list the chapters."""
     if whole and chapter is not None:
-        raise Refused("Give a chapter or --all, not both.")
+        raise WrongUsage("Give a chapter or --all, not both.")
     if whole:
         click.echo("\n".join(chapter_words(name) for name in chapters.CHAPTERS), nl=False)
     elif chapter is not None:

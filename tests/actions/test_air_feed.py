@@ -42,6 +42,34 @@ def test_the_lines_of_a_minute_become_one_reading_and_a_write_one_entry(book: Bo
     assert len(page(book, kind="air")) == 1
 
 
+def test_a_feed_played_again_stores_nothing_twice(book: Book) -> None:
+    lines = [
+        _line(celsius=20 + place, humidity=50, place=name, at=f"2026-04-02T11:3{minute}:10+00:00")
+        for place, name in enumerate(("Rack 1", SHELF))
+        for minute in range(3)
+    ]
+    for new, known in ((6, 0), (0, 6)):
+        feed = Feed(book)
+        for line in lines:
+            feed.take(line)
+        assert feed.write() == new
+        assert (feed.known, feed.entries) == (known, int(known == 0))
+    assert len(air_at(book, SHELF).readings) == 3
+
+
+def test_a_minute_that_is_not_over_waits_for_its_rest(book: Book) -> None:
+    feed = Feed(book, SHELF)
+    stand_at(book, moment(2, 12) + timedelta(seconds=59))
+    feed.take(_line(celsius=20, humidity=50))
+    assert feed.write(whole=True) == 0
+    feed.take(_line(celsius=22, humidity=50))
+    stand_at(book, moment(2, 12) + timedelta(seconds=60))
+    feed.take(_line(celsius=30, humidity=50))
+    assert feed.write(whole=True) == 1
+    assert feed.held == 1
+    assert [one.celsius for one in air_at(book, SHELF).readings] == [21]
+
+
 def test_places_units_and_stillness_are_read(book: Book) -> None:
     feed = Feed(book)
     feed.take(_line(fahrenheit=70, rh="55 %", place="Rack 1", still=True))
@@ -79,6 +107,13 @@ def test_a_bad_line_is_counted_and_skipped(book: Book, line: bytes) -> None:
     feed.take(line)
     assert (feed.bad, feed.held) == (1, 0)
     assert feed.last_bad
+
+
+@pytest.mark.parametrize("at", ["yesterday", "07:30", "yesterday 07:30", "2026-04-02"])
+def test_a_line_says_the_whole_moment(book: Book, at: str) -> None:
+    feed = Feed(book)
+    feed.take(_line(celsius=21, humidity=50, at=at))
+    assert "the date too" in feed.last_bad
 
 
 @given(st.lists(st.binary(max_size=60), max_size=40))

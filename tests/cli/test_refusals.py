@@ -82,6 +82,13 @@ REFUSED = {
 }  # fmt: skip
 
 
+USAGE = {
+    "a soak not said", "soaked and dry", "where, but no mould", "where no mould is", "mould on which of them",
+    "nowhere to move", "nothing to weigh", "two changes of a place",
+}  # fmt: skip
+"""Those that are wrong as commands, not for what they say."""
+
+
 @pytest.mark.parametrize("name", REFUSED)
 def test_bad_input_is_refused_in_one_sentence(cli: CommandLine, book: Book, name: str) -> None:
     # given
@@ -89,7 +96,8 @@ def test_bad_input_is_refused_in_one_sentence(cli: CommandLine, book: Book, name
     cli.done("sow", "field test", "--dry", "--trays", "4", "--at", "07:00")
     rows, content = counts(book), cli.book.read_bytes()
     # when
-    refusal = cli(*arguments).refusal
+    ran = cli(*arguments)
+    refusal = ran.wrong_usage if name in USAGE else ran.refusal
     # then
     assert words in refusal
     assert "\x1b" not in refusal
@@ -204,16 +212,12 @@ def test_a_pretended_time_that_is_none(cli: CommandLine, now: str) -> None:
         (["rond"], 'Did you mean "round"?'),
         (["round", "--nosuch"], "--nosuch"),
         (["sow"], "TEMPLATE"),
-        (["sow", "kale", "--trays", "many"], "not a valid int"),
         (["did", "water"], "TRAYS"),
         (["skip", "water", "101"], "--why"),
-        (["look", "101", "--mould", "green"], "green"),
-        (["completion", "tcsh"], "tcsh"),
-        (["begin", "--units", "stone"], "stone"),
-        (["begin", "--first-day", "3"], "3"),
         (["jot", "101"], "TEXT"),
         (["look", "101", "--hieght", "4cm"], "--height"),
         (["\x1b[2J"], "no command"),
+        (["page", "monday"], '"monday" is more than this command takes.'),
     ],
 )
 def test_wrong_usage_is_exit_2(cli: CommandLine, arguments: list[str], words: str) -> None:
@@ -223,6 +227,52 @@ def test_wrong_usage_is_exit_2(cli: CommandLine, arguments: list[str], words: st
     assert "Usage: logbook" in wrong.err
     assert "\x1b" not in wrong.err
     assert "Traceback" not in wrong.err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["air", "21"], "Give temperature and humidity"),
+        (["import"], "Name an export"),
+        (["cleaning", "trays"], "--method is missing"),
+        (["page", "--kind"], "--kind needs a value."),
+        (["page", "--json=3"], "--json takes no value."),
+        (["trial", "triangle", "a", "b"], "Give 2 arms."),
+        (["trial", "taste", "a", "--taste", "418=7"], "Who tasted?"),
+    ],
+)  # fmt: skip
+def test_what_misses_a_part_is_exit_2_with_a_sentence(
+    cli: CommandLine, arguments: list[str], words: str
+) -> None:
+    assert words in cli(*arguments).wrong_usage
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["sow", "kale", "--trays", "many"], "--trays must be a whole number; you typed many."),
+        (["look", "101", "--mould", "green"], "--mould must be none, spot or spread; you typed green."),
+        (["completion", "tcsh"], "The shell must be bash, zsh or fish; you typed tcsh."),
+        (["begin", "--first-day", "3"], "--first-day must be a whole number from 0 to 1; you typed 3."),
+        (["reckon", "replicates", "--arms", "2000", "--spread", "8"], "a whole number up to 1,000;"),
+        (["strike", "x"], "ENTRY must be a whole number; you typed x."),
+    ],
+)  # fmt: skip
+def test_a_value_that_cannot_be_is_refused(
+    cli: CommandLine, arguments: list[str], words: str
+) -> None:
+    assert words in cli(*arguments).refusal
+
+
+@pytest.mark.parametrize(("stops", "code"), [(KeyboardInterrupt, 130), (EOFError, 1)])
+def test_ctrl_c_is_exit_130_and_the_end_of_input_a_refusal(
+    cli: CommandLine, monkeypatch: pytest.MonkeyPatch, stops: type[BaseException], code: int
+) -> None:
+    def stopped(*_: object, **__: object) -> None:
+        raise stops
+
+    monkeypatch.setattr("logbook.cli.trays.page.entries_of", stopped)
+    assert cli("page").code == code
 
 
 @pytest.mark.parametrize(

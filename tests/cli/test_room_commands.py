@@ -141,6 +141,7 @@ def _feed(path: Path, *more: str) -> subprocess.Popen[bytes]:
     return subprocess.Popen(
         [*command, "air", "--feed", "--place", SHELF, *more],
         stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         cwd=Path(__file__).parents[2],
         env={**os.environ, "PYTHONUNBUFFERED": "1"},
@@ -161,6 +162,14 @@ def test_a_feed_writes_when_its_input_ends_and_counts_bad_lines(path: Path) -> N
     assert reading["humidity_percent"] == 63
 
 
+def test_a_feed_of_bad_lines_alone_is_refused_and_says_so_as_json(path: Path) -> None:
+    feed = _feed(path, "--json")
+    out, _ = feed.communicate(b"garbage\n[]\n", timeout=60)
+    assert feed.returncode == 1
+    told = json.loads(out)
+    assert (told["lines_taken"], told["lines_bad"]) == (0, 2)
+
+
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGINT])
 def test_a_feed_that_is_told_to_end_writes_what_it_holds(
     path: Path, number: signal.Signals
@@ -176,6 +185,8 @@ def test_a_feed_that_is_told_to_end_writes_what_it_holds(
     assert b"1 reading written" in feed.stderr.read()
     feed.stdin.close()
     feed.stderr.close()
+    if feed.stdout is not None:
+        feed.stdout.close()
     assert len(told(path, "air", "--place", SHELF)["readings"]) == 1
 
 
@@ -204,7 +215,7 @@ def test_what_is_held_is_written_when_its_time_has_come(
     feed = Feed(open_book(path, FixedClock(moment(14, 12))), SHELF)
     source, sink = os.pipe()
     ended, never = os.pipe()
-    os.write(sink, GOOD)
+    os.write(sink, GOOD.replace(b"}", b', "at": "2026-04-14T07:00:00+00:00"}'))
     os.close(sink)
     with os.fdopen(source) as stdin:
         monkeypatch.setattr(sys, "stdin", stdin)

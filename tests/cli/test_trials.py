@@ -28,7 +28,7 @@ def test_a_trial_from_its_set_up_to_the_template(cli: CommandLine) -> None:
     assert made["gaps"][1]["gap_percent"] == 10
     assert len(made["layout"]) == 6
     # sown
-    assert "Soaked since when? Say --soaked if" in cli("trial", "sow", "thick").refusal
+    assert "Soaked since when? Say --soaked if" in cli("trial", "sow", "thick").wrong_usage
     sown = cli.done("trial", "sow", "thick", "--soaked", "--lot", "L7", "--json").json
     assert sown["week"] == 1
     assert sown["order"] == [str(number) for number in range(101, 107)]
@@ -141,7 +141,6 @@ def test_what_cannot_be_is_refused_in_a_sentence(
         (["criteria", "thick"], "No priorities yet"),
         (["taste", "thick"], "There is no tasting"),
         (["taste", "thick", "--taste", "41=7"], "three digits"),
-        (["taste", "thick", "--taste", "418=7"], "Who tasted?"),
         (["taste", "thick", "--taste", "418", "--taster", "AB"], "must be like 418=7"),
         (["triangle", "thick", "thin", "thin", "--tasters", "3", "--right", "2"], "two different"),
         (["adopt", "thick", "mid", "--why", "x"], 'no arm "mid"'),

@@ -5,18 +5,21 @@ store is written early. Bad lines are counted, never kept.
 """
 
 import json
-from collections.abc import Mapping
+import re
+from collections.abc import Collection, Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
 from functools import lru_cache, partial
-from typing import Any
+from typing import Any, ClassVar
 
 from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.actions.room.air import room_or
 from logbook.growing.quantities import HUMIDITY, TEMPERATURE, Quantity
 from logbook.growing.room.air import FEED, AirReading
 from logbook.growing.room.places import Place
 from logbook.growing.when import parse_when
+from logbook.store.reads.air import read_air
 from logbook.text import Refused
 
 SENSOR = "sensor"
@@ -26,6 +29,8 @@ MOST_HELD = 5000
 AHEAD = timedelta(minutes=5)
 LONGEST_AGO = timedelta(days=366 * 2)
 
+EXAMPLE = "2026-04-14T07:30:00+01:00"
+_MOMENT = re.compile(r"\d{4}-\d\d-\d\d[T ]\d")
 _CELSIUS = ("celsius", "temp_c", "temperature_c", "temp", "temperature", "t")
 _FAHRENHEIT = ("fahrenheit", "temp_f", "temperature_f")
 _HUMIDITY = ("humidity", "rh", "humidity_percent", "relative_humidity", "h")
@@ -59,19 +64,43 @@ class _Held:
         return AirReading(self.at, self.celsius / count, self.humidity / count, self.still)
 
 
-class Feed:
-    """A feed into a book. `taken` lines were read, `bad` skipped, `written` readings stored."""
+@dataclass
+class Fed:
+    """What came of a feed's lines so far."""
+
+    keys: ClassVar = """
+        lines_taken=taken lines_bad=bad lines_lost=lost readings_written=written readings_known=known
+        entries last_bad
+    """
+
+    taken: int = 0
+    """Lines that were read as a reading."""
+    bad: int = 0
+    """Lines that were skipped."""
+    lost: int = 0
+    """Lines that came while the book could not be written and no more could be held."""
+    written: int = 0
+    """Readings that were stored, one a minute and place."""
+    known: int = 0
+    """Readings that the book had already: the same place, moment and values."""
+    entries: int = 0
+    """Entries that hold what was stored."""
+    last_bad: str = ""
+    """Why the last bad line was skipped; empty where none was."""
+
+
+class Feed(Fed):
+    """A feed into a book."""
 
     def __init__(self, book: Book, place: str = "", by: str = SENSOR) -> None:
         """The book, the place of lines that name none, and who is said to write."""
+        super().__init__()
         self.book = replace(book, by=by)
         with book.reading() as reading:
             self._places = reading.places
         self._default = room_or(place, self._places)
         self._place = lru_cache(MOST_HELD)(partial(room_or, places=self._places))
         self._held: dict[tuple[int, int], _Held] = {}
-        self.taken = self.bad = self.written = self.entries = self.lost = 0
-        self.last_bad = ""
 
     @property
     def held(self) -> int:
@@ -107,22 +136,46 @@ class Feed:
         self.bad += 1
         self.last_bad = "A line is too long for a reading."
 
-    def write(self) -> int:
-        """Write what is held as one entry; returns how many readings. If Refused, it stays held."""
-        if not self._held:
+    def write(self, *, whole: bool = False) -> int:
+        """Write what is held as one entry; returns how many readings. If Refused, it stays held.
+
+        `whole` keeps minutes that are not over yet. What the book has already is not written again.
+        """
+        over = self.book.now().timestamp() // 60
+        held = {key: one for key, one in self._held.items() if not whole or key[1] < over}
+        if not held:
             return 0
-        held = dict(self._held)
         with self.book.writing() as act:
-            places = {place for place, _ in held}
-            newest = max(one.at for one in held.values())
-            one_place = next(iter(places)) if len(places) == 1 else None
-            entry = act.entry("air", (), min(newest, act.now), chore=FEED, place=one_place)
-            means = ((place, asdict(one.mean)) for (place, _), one in sorted(held.items()))
-            act.put("air_reading", entry, ({"place_id": place, **mean} for place, mean in means))
-        self._held.clear()
-        self.written += len(held)
-        self.entries += 1
-        return len(held)
+            means = {(place, one.mean) for (place, _), one in held.items()}
+            new = means - self._already(act.reading, means)
+            if new:
+                places = {place for place, _ in new}
+                newest = max(mean.at for _, mean in new)
+                one_place = next(iter(places)) if len(places) == 1 else None
+                entry = act.entry("air", (), min(newest, act.now), chore=FEED, place=one_place)
+                rows = sorted(new, key=lambda each: (each[0], each[1].at))
+                act.put(
+                    "air_reading", entry, ({"place_id": at, **asdict(each)} for at, each in rows)
+                )
+        for key in held:
+            del self._held[key]
+        self.known += len(means) - len(new)
+        self.written += len(new)
+        self.entries += bool(new)
+        return len(new)
+
+    @staticmethod
+    def _already(
+        reading: Reading, means: Collection[tuple[int, AirReading]]
+    ) -> set[tuple[int, AirReading]]:
+        """Those of the readings that stand in the book."""
+        first, last = min(each.at for _, each in means), max(each.at for _, each in means)
+        end = last + timedelta(seconds=1)
+        return {
+            (place, each)
+            for place in {place for place, _ in means}
+            for each in read_air(reading, place, first, end)
+        }
 
     def _read(self, line: bytes) -> tuple[Place, AirReading]:
         try:
@@ -149,7 +202,9 @@ class Feed:
         if text is None:
             return now
         if not isinstance(text, str):
-            raise Refused('"at" is a moment like "2026-04-14T07:30:00+01:00".')
+            raise Refused(f'"at" is a text with the date and the time, like "{EXAMPLE}".')
+        if not _MOMENT.match(text):
+            raise Refused(f'"at" has the date too, like "{EXAMPLE}".')
         at = parse_when(text[:60], now, self.book.zone)
         if not now - LONGEST_AGO <= at <= now + AHEAD:
             raise Refused("A reading's time is in the future, or more than two years ago.")

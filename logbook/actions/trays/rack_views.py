@@ -28,7 +28,10 @@ class RackTray(GrowingTray):
 class RackShelf:
     """A shelf and what stands on it."""
 
-    keys: ClassVar = "place=place.path slots=place.slots slots_used trays in_the_dark"
+    keys: ClassVar = """
+        place=place.path lamp_on=place.lamp_on lamp_off=place.lamp_off slots=place.slots slots_used
+        trays in_the_dark
+    """
 
     place: Place
     trays: tuple[RackTray, ...]

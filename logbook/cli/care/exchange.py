@@ -10,6 +10,7 @@ from logbook.cli.files import named_file
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, tell
 from logbook.cli.progress import progress
+from logbook.cli.usage import WrongUsage
 from logbook.exchange.exporting import export_book as write
 from logbook.exchange.harvest_file import Order, read_harvests
 from logbook.exchange.importing import import_book as read
@@ -49,10 +50,12 @@ def import_(
     imported, or nothing.
     """
     if (source is None) == (harvests is None):
-        raise Refused("Name an export, or --harvests FILE.csv; one of the two.")
+        raise WrongUsage("Name an export, or --harvests FILE.csv; one of the two.")
     if source is not None:
         if dry_run or make_templates or per_tray or days:
-            raise Refused("--dry-run, --days, --per-tray and --make-templates go with --harvests.")
+            raise WrongUsage(
+                "--dry-run, --days, --per-tray and --make-templates go with --harvests."
+            )
         _take_book(options, source)
         return
     assert harvests is not None  # noqa: S101 - one of the two

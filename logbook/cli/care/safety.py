@@ -20,6 +20,7 @@ from logbook.cli.files import named_book
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, json_asked, say, tell
 from logbook.cli.progress import progress
+from logbook.cli.usage import WrongUsage
 from logbook.store.file.rooms import megabytes
 from logbook.text import Refused, clean
 
@@ -55,7 +56,7 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
     It is packed with xz, unless TARGET is a file whose name does not end in .xz.
     """
     if daily and target is not None:
-        raise Refused("The daily copy has its own place; leave the target out.")
+        raise WrongUsage("The daily copy has its own place; leave the target out.")
     path = None if target is None else copy_target(target)
     if daily:
         close_days(book)

@@ -12,6 +12,7 @@ import click
 
 from logbook.cli.arguments import measured
 from logbook.cli.printing import answers, tell
+from logbook.cli.usage import WrongUsage
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures, quantities
 from logbook.growing.crops import seeding
@@ -77,12 +78,12 @@ def light(
 ) -> None:  # fmt: skip
     """Evenness and daily light of a shelf's readings."""
     if bool(ppfd) == bool(lux):
-        raise Refused("Give the readings after --ppfd, or after --lux with --lamp.")
+        raise WrongUsage("Give the readings after --ppfd, or after --lux with --lamp.")
     kind = None
     if ppfd:
         readings = [quantities.PPFD.read(one) for one in many_values(ppfd, "light reading")]
     elif lamp is None:
-        raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
+        raise WrongUsage('Lux needs the kind of lamp beside it, like --lamp "white LED".')
     else:
         kind = lights.lamp_kind(lamp)
         read = map(quantities.LUX.read, many_values(lux, "lux reading"))
@@ -147,7 +148,7 @@ def power(
     """Watts, kWh and daily cost of lamps."""
     drawn = draw(watts, lamps, volts=volts, amps=amps, power_factor=power_factor)
     if price is not None and hours is None:
-        raise Refused("A cost needs the lit hours per day; add --hours, like --hours 16.")
+        raise WrongUsage("A cost needs the lit hours per day; add --hours, like --hours 16.")
     energy = None if hours is None else kwh(drawn.watts, hours)
     cost = None if energy is None or price is None else exact(energy) * price
     money = Currency(currency)

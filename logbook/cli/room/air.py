@@ -8,9 +8,10 @@ from logbook.actions.room.odd import odd_air
 from logbook.cli.arguments import AT, BATCH, NOTE, PLACE, SURE, confirm, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.cli.usage import WrongUsage
 from logbook.growing import measures
 from logbook.growing.room.air import air_from
-from logbook.text import Refused, plural
+from logbook.text import plural
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
@@ -24,7 +25,7 @@ from logbook.text import Refused, plural
 @SURE
 @AT
 @NOTE
-@answers(DONE, "logbook.actions.room.air:AirView")
+@answers(DONE, "logbook.actions.room.air:AirView", "logbook.actions.room.air_feed:Fed")
 @pass_options
 def air(
     options: Options, words: tuple[str, ...], place: str, still: bool | None, span: str | None,
@@ -34,19 +35,23 @@ def air(
 
     --feed takes lines like {"celsius": 21.4, "humidity": 63, "place": "Rack 1", "still": false,
     "at": "2026-04-14T07:30:00+01:00"}; place, still and at may be missing, fahrenheit may stand
-    for celsius. The lines of a minute become one reading.
+    for celsius. The lines of a minute become one reading; one that the book has is not written again.
     """
     book = options.open()
     if feed:
         from logbook.cli.room.feeding import feed_air
 
         if words:
-            raise Refused("A feed reads its numbers from standard input; give none beside --feed.")
+            raise WrongUsage(
+                "A feed reads its numbers from standard input; give none beside --feed."
+            )
         feed_air(book, place, options.by, every)
         return
     if every is not None:
-        raise Refused("--every goes with --feed.")
+        raise WrongUsage("--every goes with --feed.")
     if words:
+        if len(" ".join(words).split()) < 2:
+            raise WrongUsage("Give temperature and humidity, like 21.4 63 or 70F 55%.")
         degrees, damp, seen = air_from(" ".join(words), book.units)
         still = seen if still is None else still
         moment = when(book, at)

@@ -10,6 +10,7 @@ from logbook.actions.room import lamps as acts
 from logbook.cli.arguments import OF_ALL_AT, day, measured
 from logbook.cli.completing import complete_places
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.cli.usage import WrongUsage
 from logbook.growing import quantities
 from logbook.growing.room.power import LOCAL_CODE, WET_ROOM_CAUTIONS
 from logbook.growing.room.tariffs import OtherHours, Tariff
@@ -74,7 +75,7 @@ def circuit(
             tell_done(acts.remove_circuit(book, name))
             return
         if breaker is None or volts is None:
-            raise Refused("Give the breaker and the voltage, like --breaker 15 --volts 120.")
+            raise WrongUsage("Give the breaker and the voltage, like --breaker 15 --volts 120.")
         draft = acts.CircuitDraft(name, breaker, volts, places, **more)
         tell_done(acts.set_circuit(book, draft))
         return

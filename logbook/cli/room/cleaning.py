@@ -8,6 +8,7 @@ from logbook.actions.book import Book
 from logbook.actions.room import cleaning as acts
 from logbook.cli.arguments import AT, NOTE, PLACE, measured, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.cli.usage import WrongUsage
 from logbook.growing import quantities
 from logbook.text import plural
 
@@ -30,6 +31,8 @@ def cleaning(
 ) -> None:  # fmt: skip
     """Show what was cleaned and with what; with a purpose and a method write it."""
     if purpose is not None:
+        if not method.strip():
+            raise WrongUsage('How was it done? --method is missing; try --method "soak 10 min".')
         made = quantities.VOLUME.given(volume, book.units)
         draft = acts.UseDraft(
             purpose, method, product, stock, want, made, place, note, when(book, at)

@@ -10,9 +10,11 @@ from contextlib import contextmanager
 from datetime import timedelta
 from types import FrameType
 
+import click
+
 from logbook.actions.book import Book
 from logbook.actions.room.air_feed import EVERY, SENSOR, Feed
-from logbook.cli.printing import say
+from logbook.cli.printing import json_asked, say, tell
 from logbook.growing.measures import seconds
 from logbook.text import Refused, plural
 
@@ -29,7 +31,11 @@ def feed_air(book: Book, place: str, by: str | None, every: str | None) -> None:
     with _ended_by_signal() as ended:
         _pump(feed, gap.total_seconds(), ended)
     feed.write()
-    say(_summary(feed))
+    if not json_asked():
+        say(_summary(feed))
+    tell(feed)
+    if feed.bad and not feed.taken:
+        raise click.exceptions.Exit(1)
 
 
 def _pump(feed: Feed, gap: float, ended: int) -> None:
@@ -52,7 +58,7 @@ def _pump(feed: Feed, gap: float, ended: int) -> None:
         if time.monotonic() >= due or feed.full:
             due = time.monotonic() + gap
             try:
-                feed.write()
+                feed.write(whole=True)
             except Refused as refused:
                 say(f"{refused} {plural(feed.held, 'reading')} wait; the feed tries again.")
             if feed.bad > said:
@@ -93,6 +99,8 @@ def _summary(feed: Feed) -> str:
         f"{plural(feed.taken, 'line')} taken, {plural(feed.written, 'reading')} written in "
         f"{plural(feed.entries, 'entry', 'entries')}, {plural(feed.bad, 'bad line')} skipped"
     )
+    if feed.known:
+        words += f", {plural(feed.known, 'reading')} in the book already"
     if feed.lost:
         words += f", {plural(feed.lost, 'line')} lost while the book could not be written"
     return f"{words}; the last bad one: {feed.last_bad}" if feed.bad else f"{words}."

@@ -8,10 +8,11 @@ from logbook.actions.room.bills import ShelfBill
 from logbook.actions.room.light import ShelfLamps, ShelfLight, all_light
 from logbook.cli.arguments import AT, PLACE, day, measured, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.cli.usage import WrongUsage
 from logbook.cli.wordy import WordyCommand
 from logbook.growing import quantities
 from logbook.growing.room.power import LampSet
-from logbook.text import Refused, clean_words
+from logbook.text import clean_words
 
 
 @click.command(cls=WordyCommand)
@@ -35,13 +36,13 @@ def lamps(
     """Show the lamps of every shelf; with --place and --watts write what hangs there."""
     if not off and watts is None:
         if any((count, amps, volts, kind, light_words, height, bought)):
-            raise Refused("Give the watts of one lamp, like --watts 18, and --place.")
+            raise WrongUsage("Give the watts of one lamp, like --watts 18, and --place.")
         found = all_light(book, place)
         shelves = list(map(ShelfLamps, found))
         tell({"shelves": shelves}, [lamps_line(each, book) for each in found])
         return
     if not place:
-        raise Refused('Over which shelf? Give --place, like --place "Rack 1/Shelf 2".')
+        raise WrongUsage('Over which shelf? Give --place, like --place "Rack 1/Shelf 2".')
     if off:
         tell_done(acts.hang_lamps(book, place, LampSet(0), when(book, at)))
         return

@@ -12,6 +12,7 @@ from logbook.actions.room.light_table import LIGHT
 from logbook.actions.room.odd import odd_survey
 from logbook.cli.arguments import AT, NOTE, PLACE, SURE, confirm, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
+from logbook.cli.usage import WrongUsage
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures
 from logbook.growing.measures import number_words
@@ -66,13 +67,15 @@ def _survey(
     spots: tuple[str, ...],
 ) -> acts.SurveyDraft:  # fmt: skip
     if not place:
-        raise Refused('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')
+        raise WrongUsage('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')
     if sum(map(bool, (ppfd, lux, spots))) != 1:
-        raise Refused("Give the readings after --ppfd, or after --lux with --lamp, or as --spot.")
+        raise WrongUsage(
+            "Give the readings after --ppfd, or after --lux with --lamp, or as --spot."
+        )
     if lux and lamp is None:
-        raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
+        raise WrongUsage('Lux needs the kind of lamp beside it, like --lamp "white LED".')
     if lamp is not None and not lux:
-        raise Refused("--lamp goes with --lux; PPFD needs none.")
+        raise WrongUsage("--lamp goes with --lux; PPFD needs none.")
     if spots:
         read = tuple(map(_spot, spots))
         layout = layout or Grid(max(one.row for one in read), max(one.column for one in read))

@@ -6,8 +6,8 @@ from logbook.actions.book import Book
 from logbook.actions.room.outages import list_outages, write_outage
 from logbook.cli.arguments import NOTE, PLACE, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.cli.usage import WrongUsage
 from logbook.growing.measures import hours_words
-from logbook.text import Refused
 
 
 @click.command()
@@ -26,7 +26,7 @@ def outage(book: Book, since: str | None, until: str | None, place: str, note: s
         tell_done(write_outage(book, start, when(book, until), place, note))
         return
     if until or place or note:
-        raise Refused('Say when the power went off, like --from "yesterday 18:00".')
+        raise WrongUsage('Say when the power went off, like --from "yesterday 18:00".')
     found = list_outages(book)
     lines = [
         f"{book.when(one.start)} to {book.when(one.end)}, {hours_words(one.hours)}, {one.place}"

@@ -10,10 +10,10 @@ from logbook.cli.arguments import OF_ALL_AT, SETTINGS_AT
 from logbook.cli.completing import complete_places
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, say, tell, width
+from logbook.cli.usage import WrongUsage
 from logbook.growing.room.places import Place
 from logbook.growing.table import table
 from logbook.growing.wall_reading import lamp_hours
-from logbook.text import Refused
 
 
 @click.group(cls=LazyGroup, above="places", invoke_without_command=True)
@@ -61,7 +61,7 @@ def change(
         place = reading.places.find(path)
     if earlier or later:
         if earlier == later or (name, slots, lamps) != (None, None, None):
-            raise Refused("Give --up or --down alone; change the rest by a second command.")
+            raise WrongUsage("Give --up or --down alone; change the rest by a second command.")
         _tell_place(book, acts.walk_earlier(book, place.path, later=later), "is moved")
         return
     on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)

@@ -15,6 +15,7 @@ from logbook.cli.arguments import AT, NOTE, OF_ALL_AT, PLACE, SURE, confirm, tra
 from logbook.cli.completing import complete_places, complete_templates, complete_trays, completer
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
+from logbook.cli.usage import WrongUsage
 from logbook.growing.numbers import names_trays, numbers_words
 from logbook.growing.quantities import EC, PH, SEED, WATER
 from logbook.growing.room.water import WaterReading
@@ -52,7 +53,7 @@ def _soak_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def _soaked(book: Book, since: str | None, dry: bool) -> Soaked | None:
     if dry and since is not None:
-        raise Refused("Soaked or dry? Give one of --soaked-at and --dry.")
+        raise WrongUsage("Soaked or dry? Give one of --soaked-at and --dry.")
     if since is None:
         return "dry" if dry else None
     return read_soaked(since, book.now(), book.zone)
@@ -63,7 +64,7 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
 
     asked = soak_question(seconds, sown, book)
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
-        raise Refused(f"{asked} Say it with --soaked-at WHEN, --soaked-at now or --dry.")
+        raise WrongUsage(f"{asked} Say it with --soaked-at WHEN, --soaked-at now or --dry.")
     said = click.prompt(asked, err=True, prompt_suffix=" ")
     return read_soaked(said, book.now(), book.zone)
 
@@ -176,13 +177,13 @@ def look(
 ) -> None:  # fmt: skip
     """Write what was seen on trays; only what is given is kept."""
     if seen["mould_where"] and (seen["mould"] or "none") == "none":
-        raise Refused(
+        raise WrongUsage(
             "--where says where mould is: give --mould spot or --mould spread with it, or write "
             "the place as --note."
         )
     mouldy, on = trays(mould_on) if mould_on is not None else (), trays(numbers)
     if not mouldy and len(on) > 1 and seen["mould"] in ("spot", "spread"):
-        raise Refused(f"Mould on which of {numbers_words(on)}? Name them: --mould-on {on[0]}.")
+        raise WrongUsage(f"Mould on which of {numbers_words(on)}? Name them: --mould-on {on[0]}.")
     done = noticing.look(book, on, look_given(book, seen), note, when(book, at), mouldy=mouldy)
     tell_done(done)
 
@@ -218,7 +219,7 @@ def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
 def move(book: Book, words: tuple[str, ...], at: str | None) -> None:
     """Move trays to free slots of a place: move 101-104 "Rack 1/Shelf 2"."""
     if len(words) < 2:
-        raise Refused('Where to? Write it like: move 101-104 "Rack 1/Shelf 2".')
+        raise WrongUsage('Where to? Write it like: move 101-104 "Rack 1/Shelf 2".')
     tell_done(moving.move(book, trays(words[:-1]), words[-1], when(book, at)))
 
 
@@ -254,7 +255,7 @@ def weigh(
     from logbook.growing.trays.weighing import weight_of
 
     if len(words) < 2:
-        raise Refused("Give the tray and the weight, like: weigh 101 283.")
+        raise WrongUsage("Give the tray and the weight, like: weigh 101 283.")
     if len(words) > 2 and words[-1].casefold() in ("g", "kg", "oz", "lb"):
         words = (*words[:-2], words[-2] + words[-1])
     if len(words) > 2 and re.fullmatch(r"[\d.,½¼¾]+ ?lbs?", words[-2], re.IGNORECASE):

@@ -12,6 +12,7 @@ from logbook.actions.trials.tasting import taste as write
 from logbook.cli.arguments import OF_ALL_AT
 from logbook.cli.printing import DONE, book_answers, json_asked, say, tell, tell_done
 from logbook.cli.trials.options import NAME, pairs
+from logbook.cli.usage import WrongUsage
 from logbook.growing.measures import plain
 from logbook.growing.trials.tasted import TastingSheet
 from logbook.text import Refused, clean
@@ -48,7 +49,7 @@ def taste(
     said = _said(**given)
     if said:
         if not taster.strip():
-            raise Refused("Who tasted? Give --taster.")
+            raise WrongUsage("Who tasted? Give --taster.")
         tell_done(write(book, name, taster, said))
         return
     sheet = new_tasting(book, name, ranked=ranked, seed=seed) if fresh else newest_sheet(book, name)

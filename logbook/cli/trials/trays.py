@@ -10,8 +10,9 @@ from logbook.cli.arguments import AT, OF_ALL_AT, trays, when
 from logbook.cli.completing import complete_places, complete_templates, complete_trays
 from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY
+from logbook.cli.usage import WrongUsage
 from logbook.growing.measures import grams
-from logbook.text import Refused, plural
+from logbook.text import plural
 
 NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
 
@@ -93,11 +94,11 @@ def sow(
     seed = None if weight is None else grams(weight, "seed per tray")
     named = trays(numbers) if numbers else ()
     if soaked + dry + (soaked_at is not None) > 1:
-        raise Refused("Soaked or dry? Give one of --soaked, --soaked-at and --dry.")
+        raise WrongUsage("Soaked or dry? Give one of --soaked, --soaked-at and --dry.")
     said: Any = "arms" if soaked else "dry" if dry else when(book, soaked_at)
     draft = SowTrialDraft(at=when(book, at), grams=seed, numbers=named, soaked=said, **how)
     if not dry_run and preview_sowing(book, name, draft).asks_soak:
-        raise Refused(
+        raise WrongUsage(
             "Soaked since when? Say --soaked if each arm was soaked as long as it wants, --soaked-at "
             "WHEN, or --dry; --plan puts its soak on the round."
         )
