@@ -12,8 +12,8 @@ from logbook.text import Refused, fold, nearest
 
 FOLDER = Path(__file__).parent
 WRITTEN = (
-    "first-day", "day", "week", "orders", "readings", "trial", "sure", "recall", "book", "pi",
-    "phone", "scripts", "tables",
+    "first-day", "day", "week", "orders", "planning", "readings", "trial", "sure", "recall", "book",
+    "pi", "phone", "scripts", "tables",
 )  # fmt: skip
 """The chapters that are files here, in order."""
 ENTRIES = "entries"

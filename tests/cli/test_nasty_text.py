@@ -43,7 +43,7 @@ COMMANDS = {
         *(
             ["sow", "radish", "--dry", "--trays", "2", option, HOLE]
             for option in ("--trays", "--at", "--place", "--numbers", "--lot", "--grams",
-                           "--soak-at", "--soaked-at", "--mark", "--note")
+                           "--soak-at", "--soaked-at", "--ready", "--mark", "--note")
         ),
     ],
     "did": [

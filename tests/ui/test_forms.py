@@ -58,7 +58,7 @@ def test_four_trays_of_kale_are_six_keys(book: Book, size: tuple[int, int]) -> N
 
 def test_keys_that_come_in_one_burst_reach_the_lines_they_were_meant_for(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await burst(pilot, "n", "k", "a", "enter", "4", "down", "down", "2", "enter", "f9")
+        await burst(pilot, "n", "k", "a", "enter", "4", "down", "down", "down", "2", "enter", "f9")
         await until(pilot, lambda: "101–104 on Rack 1/Shelf 2" in flat(pilot))
         await settle(pilot)
         await burst(pilot, "slash", "w", "e", "t")

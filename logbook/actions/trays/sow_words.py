@@ -31,6 +31,8 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
     lines.append(f"sow {when(plan.sow_at)}")
     lines += [f"{change.words} {when(change.at)}" for change in plan.changes]
     cut = plan.cut
+    if plan.cut_at is not None:
+        lines.append(f"cut {when(plan.cut_at)}")
     lines.append(f"cut from {when(cut.start)}, best {when(cut.best)}, by {when(cut.by)}")
     return lines
 

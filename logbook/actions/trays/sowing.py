@@ -8,6 +8,7 @@ from typing import Any, ClassVar
 from logbook.actions.book import Book
 from logbook.actions.clocking import AHEAD, likely_now
 from logbook.actions.crops.templates import find_template
+from logbook.actions.planning.ready import count_back, ready_notices
 from logbook.actions.reading import Reading
 from logbook.actions.trays.dark import sown_in_the_dark
 from logbook.actions.trays.lots import lots_named
@@ -41,6 +42,7 @@ class SowDraft:
 
     `grams` is dry seed per tray; `colours` one mark for all trays or one for each; `soak_at` when
     a plan's seed is to go into the water, `soaked` what is said of a soak that was or is done.
+    `ready` is when it is wanted: soak, sowing, changes and cut are counted back from it.
     A soak of which nothing is said is not written. `lot` is one lot, or several with their grams.
     """
 
@@ -56,6 +58,7 @@ class SowDraft:
     soak_at: datetime | None = None
     soaked: Soaked | None = None
     note: str = ""
+    ready: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +67,7 @@ class SowPlan:
 
     keys: ClassVar = """
         trays=numbers soak_at sow_at changes cut seed_grams
-        seed_grams_per_tray=grams_per_tray lots planned places notices
+        cut_at seed_grams_per_tray=grams_per_tray lots planned places notices
     """
 
     template: CropTemplate
@@ -85,6 +88,8 @@ class SowPlan:
     """The seed lots, several with the grams of each."""
     asks_soak: bool = False
     """Whether it has to be asked how the seed was soaked."""
+    cut_at: datetime | None = None
+    """When to cut for what it is wanted for; null where that was not said."""
 
     @property
     def seed_grams(self) -> float | None:
@@ -137,10 +142,18 @@ def check_within(reading: Reading, draft: SowDraft, found: StoredTemplate) -> No
 
 def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = None) -> _Ready:
     now = likely_now(reading)
-    found = found or find_template(draft.template, read_templates(reading))
+    known = read_templates(reading) if found is None or draft.ready else []
+    found = found or find_template(draft.template, known)
     template = found.template
     refuse_unsafe(template.crop, template.name)
-    at, soaked = draft.at or _from_soak(draft, template, now) or now, draft.soaked
+    wanted = shelves_named(reading, draft.place)
+    back = None
+    if draft.ready is not None:
+        _check_ready(draft)
+        hours = reading.hours_of(wanted[0].id if wanted else None)
+        back = count_back(reading, template, draft.ready, now, hours, known)
+    at = back.sow_at if back else draft.at or _from_soak(draft, template, now) or now
+    soaked = draft.soaked
     soaked_at = now if soaked == "now" else None if soaked == "dry" else soaked
     if not now - LONGEST_AGO <= at <= now + FARTHEST:
         far = "more than two years ago" if at < now else "more than a year ahead"
@@ -155,7 +168,6 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         grams = taken / len(numbers)
     if grams is not None:
         SEED.checked(grams, reading.units, "grams")
-    wanted = shelves_named(reading, draft.place)
     path = reading.places.path
     soak_at = soaked_at
     if planned and template.soak_seconds and soaked is None:
@@ -183,8 +195,9 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         planned=planned,
         soak_at=soak_at,
         sow_at=at,
-        changes=tuple(changes_ahead(template, 0, at)),
-        cut=cut_window(template, 0, at),
+        changes=back.changes if back else tuple(changes_ahead(template, 0, at)),
+        cut=back.cut if back else cut_window(template, 0, at),
+        cut_at=back.cut_at if back else None,
         grams_per_tray=template.seed_for(grams),
         lots=lots,
         places=tuple(paths),
@@ -195,6 +208,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
             *_odd_seed(grams, template, reading.units),
             *_odd_lots(lots, grams, len(numbers), reading.units),
             *filter(None, (soak_notice(template, soaked_at, at), past)),
+            *ready_notices(reading, back),
         ),
         asks_soak=not planned and soaked is None and template.soak_seconds > 0,
     )
@@ -211,6 +225,14 @@ def _from_soak(draft: SowDraft, template: CropTemplate, now: datetime) -> dateti
     if not template.soak_seconds:
         raise Refused(f"{template.label()} has no soak in its template; say when to sow it.", "at")
     return begun + timedelta(seconds=template.soak_seconds)
+
+
+def _check_ready(draft: SowDraft) -> None:
+    """Raise Refused where the times that are to be counted back are said too."""
+    if draft.at is not None or draft.soak_at is not None:
+        raise Refused("Say when to sow or when it is wanted; the other follows from it.", "ready")
+    if isinstance(draft.soaked, datetime) or draft.soaked == "now":
+        raise Refused("With a soak that has begun, say when to sow it.", "ready")
 
 
 def _check_plan(draft: SowDraft, soak_at: datetime | None, now: datetime) -> None:

@@ -74,6 +74,9 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
 @click.option("--trays", "count", type=int, help="How many trays.")
 @AT
 @click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
+@click.option(
+    "--ready", metavar="WHEN", help="When it is wanted: soak and sowing are counted back."
+)
 @PLACE
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape: 101-104.")
 @LOTS
@@ -85,8 +88,8 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
 @click.option("--dry-run", is_flag=True, help="Show the result; write nothing.")
 @book_answers("logbook.actions.trays.sowing:Sown")
 def sow(
-    book: Book, template: str, count: int | None, at: str | None, plan: bool, place: str,
-    numbers: str, lot: str | None, weight: str | None, soak_at: str | None, soaked_at: str | None,
+    book: Book, template: str, count: int | None, at: str | None, plan: bool,
+    ready: str | None, place: str, numbers: str, lot: str | None, weight: str | None, soak_at: str | None, soaked_at: str | None,
     dry: bool, colour: str, note: str, dry_run: bool,
 ) -> None:  # fmt: skip
     """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
@@ -101,6 +104,7 @@ def sow(
         template=template, trays=count, at=when(book, at, ahead=True), plan=plan, place=place, numbers=given,
         lot=lot or "", grams=SEED.given(weight), colours=(colour,) if colour else (),
         soak_at=when(book, soak_at, ahead=True), soaked=_soaked(book, soaked_at, dry), note=note,
+        ready=when(book, ready, ahead=True),
     )  # fmt: skip
     ahead = preview(book, draft)
     if ahead.asks_soak and not dry_run:

@@ -80,6 +80,7 @@ class SowScreen(FormScreen):
                   offers=view.templates, pick=True, needed=WHICH_CROP),
             Field("trays", "trays", "how many", read=TRAYS.read, optional=True),
             Field("at", "when", "empty: now; or tomorrow 18:00", read=self._when, optional=True),
+            Field("ready", "ready by", "like Fri 06:00: counted back", read=self._when, optional=True),
             Field("place", "place", "empty: where there is room", start=self.given["place"],
                   offers=view.places, pick=True),
             Field("numbers", "numbers", "as on the tape", read=parse_numbers, optional=True,

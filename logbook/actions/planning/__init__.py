@@ -1,0 +1,1 @@
+"""Planning: what is wanted, and what to sow for it."""
