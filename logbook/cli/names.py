@@ -41,7 +41,7 @@ GUESSES = {
 _TRIED = {
     "jot": "note notes write", "did": "done do", "round": "today todo status list print",
     "look": "inspect observe mould mold", "weigh": "harvest cut", "batch": "yield stats",
-    "sow": "plant seed add", "page": "log entries history", "due": "schedule forecast ready",
+    "sow": "plant add", "page": "log entries history", "due": "schedule forecast ready",
     "search": "find", "reckon": "calc calculate", "copy": "backup save", "export": "csv",
     "bills": "cost costs electricity", "tariff": "price kwh", "me": "user who whoami initials",
     "discard": "remove throw", "strike": "rm delete correct edit fix", "cleaning": "clean sanitise",

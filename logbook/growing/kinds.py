@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 Carried = Literal[
     "lot", "placing", "weights", "look", "watering", "lamps", "hours", "tariff", "circuit", "light",
-    "air", "use", "outage",
+    "air", "use", "outage", "bag", "seed count", "seed weight",
 ]  # fmt: skip
 """What an entry may say beside its note: each in a table of its own, but for the seed lot."""
 Part = Literal[
@@ -89,6 +89,10 @@ def _order(name: str, done: str, noun: str, purpose: str) -> Kind:
     )
 
 
+def _seed(name: str, done: str, noun: str, purpose: str, carried: Carried) -> Kind:
+    return Kind(name, done, noun, purpose, (carried,), groups=("seed",))
+
+
 KINDS = {
     kind.name: kind
     for kind in (
@@ -135,6 +139,11 @@ KINDS = {
         Kind("circuit", "circuit", "circuit", "a circuit and the shelves on it", ("circuit",)),
         Kind("tariff", "tariff", "tariff", "a price per kWh from a day on", ("tariff",)),
         Kind("clean", "cleaned", "cleaning", "a cleaning, or a solution that was used", ("use",)),
+        _seed("seed", "seed bought", "purchase of seed", "a bag of seed bought", "bag"),
+        _seed("seed_test", "seedlings counted", "count of seedlings",
+              "seed put to germinate, and how many came up", "seed count"),
+        _seed("seed_weight", "seed weighed", "weight of a seed lot", "what is left of a seed lot",
+              "seed weight"),
         Kind("settings", "settings changed", "change of settings",
              "a crop template, a place or the room itself changed", undo="never", replaced=False),
         _order("customer", "customer", "customer", "a customer added, changed or removed"),

@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import UTC, date, datetime
+from decimal import Decimal
 from functools import cache
 from types import NoneType
 from typing import Any, TypeVar, get_args, get_type_hints
@@ -62,7 +63,9 @@ def grouped(pairs: Iterable[tuple[Key, Value]]) -> dict[Key, list[Value]]:
     return found
 
 
-_READ: dict[Any, Callable[[Any], Any]] = {datetime: moment, date: date.fromisoformat, bool: bool}
+_READ: dict[Any, Callable[[Any], Any]] = {
+    datetime: moment, date: date.fromisoformat, bool: bool, Decimal: Decimal,
+}  # fmt: skip
 Build = Callable[[Row], Any]
 
 

@@ -31,6 +31,7 @@ from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.outages import write_outage
 from logbook.actions.room.places import PlaceDraft, add_place, change_place
 from logbook.actions.room.water import measure_water
+from logbook.actions.seed.writing import buy_seed, count_seedlings, weigh_seed
 from logbook.actions.trays.doing import did, skip
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.noticing import jot, look
@@ -53,6 +54,7 @@ from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.room.water import WaterReading
+from logbook.growing.seed.bags import Bag
 from logbook.growing.trays.looks import Look
 from logbook.growing.wall_hours import WallHours
 from logbook.store.revision import HEAD
@@ -155,6 +157,11 @@ def meter(book: Book) -> None:
     did(book, "water", (106, 107), amount_ml=300.0, ph=6.1, ec=1.2)
     measure_water(book, WaterReading(7.2, 0.6), place="Rack 2")
     use_solution(book, UseDraft("trays", "soak 10 min, rinse", "bleach", 5.25, 0.02, 10_000.0))
+    bought = book.today() - timedelta(days=30)
+    bag = Bag("RA 12", "radish", 1000.0, bought, "Hill farm", Decimal("18.5"), 92.0, bought, False)
+    buy_seed(book, bag)
+    count_seedlings(book, "RA 12", 100, 91)
+    weigh_seed(book, "RA 12", 340.0)
     targets = targets_from({"light": "8-12", "temperature": "18-24 C", "ph": "5.5-6.5"})
     put_template(book, replace(show_template(book, "kale").template, targets=targets), "wishes")
 

@@ -121,6 +121,13 @@ COMMANDS = {
               "--with", "--stock", "--want", "--volume", "--place", "--at", "--note"),
         *each("cleaning", "--days"),
         ["racks"],
+        ["seed", "--crop", HOLE],
+        *(["seed", "add", *words] for words in ([HOLE, "a", "1kg"], ["kale", HOLE, "1kg"], ["kale", "a", HOLE])),
+        *each("seed add radish RA-12 1kg", "--supplier", "--price", "--germination", "--tested", "--bought", "--at", "--note"),
+        ["seed", "test", HOLE, "50", "40"], ["seed", "test", "RA-12", HOLE, "40"],
+        ["seed", "test", "RA-12", "50", HOLE], *each("seed test RA-12 50 40", "--at", "--note"),
+        ["seed", "weigh", HOLE, "1kg"], ["seed", "weigh", "RA-12", HOLE],
+        *each("seed weigh RA-12 1kg", "--at", "--note"),
     ],
     "power": [
         *each("lamps --place Rack/1 --lamps 3 --watts 18", "--place", "--lamps", "--watts",

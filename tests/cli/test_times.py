@@ -26,6 +26,7 @@ WRITES = (
     ("air", "21.4", "63"),
     ("water", "--ph", "6.1"),
     ("cleaning", "trays", "--method", "scrub"),
+    ("seed", "add", "radish", "RA 12", "1kg"),
     ("lamps", "--place", "Rack 1/Shelf 1", "--lamps", "2", "--watts", "18"),
     ("trial", "new", "soak", "--crop", "field test", "--factor", "seed", "--arm", "a=100", "--arm",
      "b=120", "--replicates", "2"),

@@ -133,6 +133,13 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     "light": _light,
     "air": lambda room, _, count: Said(air_words(room.units, count), air=count),
     "outage": _outage,
+    "bag": lambda room, _, bag: Said(
+        f"{measures.grams_words(bag.grams, room.units)} of {bag.crop}, lot {bag.lot}"
+    ),
+    "seed count": lambda _room, _, count: Said(f"lot {count.lot}, {count.words}"),
+    "seed weight": lambda room, _, left: Said(
+        f"lot {left.lot}, {measures.grams_words(left.grams, room.units)} left"
+    ),
     "use": lambda _room, _, use: Said(use.what),
 }
 """How each thing that an entry may carry is said."""

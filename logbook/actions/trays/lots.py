@@ -20,6 +20,7 @@ from logbook.growing.crops.seed_lots import (
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.lots import read_lot_names, read_lots, read_recent_lots
+from logbook.store.reads.seed import read_bag_names
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
 
@@ -80,7 +81,7 @@ def lots_named(reading: Reading, text: str) -> tuple[tuple[SeedLot, ...], tuple[
     One in quotes stays as it is typed. Raises Refused as lots_from() does.
     """
     lots, said = lots_from(text, reading.units), []
-    names = read_lot_names(reading) if lots else []
+    names = [*read_bag_names(reading), *read_lot_names(reading)] if lots else []
     found = []
     for each in lots:
         same = next((name for name in names if plain(name) == plain(each.lot)), None)

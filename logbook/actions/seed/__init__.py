@@ -1,0 +1,1 @@
+"""Buying, weighing and testing seed, and the store of it."""

@@ -1,0 +1,100 @@
+"""The seed lots of the room: what was bought of each, what is left."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.growing.crops.seed_lots import plain
+from logbook.growing.currencies import Currency
+from logbook.growing.seed.bags import LotStock, first_in_first_out
+from logbook.store.reads.lots import read_lot_names, read_recent_lots
+from logbook.store.reads.seed import (
+    read_bag_names,
+    read_bags,
+    read_counts,
+    read_draws,
+    read_seed_weights,
+)
+from logbook.store.rows import grouped
+from logbook.text import Refused, listed, nearest
+
+RECENT = 12
+
+
+@dataclass(frozen=True, slots=True)
+class SeedStore:
+    """The seed lots: what is left first, in the order in which it is to be used up."""
+
+    keys: ClassVar = "lots currency=money.code"
+
+    lots: tuple[LotStock, ...]
+    money: Currency
+    notices: tuple[str, ...] = ()
+
+
+def seed_store(book: Book, crop: str = "", *, every: bool = False) -> SeedStore:
+    """The lots with seed left and those sown from last, of one crop where it is named; or `every` one."""
+    with book.reading() as reading:
+        lots = lots_in_stock(reading, every=every)
+        if crop:
+            lots = [each for each in lots if each.is_of(crop)]
+        held = first_in_first_out(lots)
+        ids = {id(each) for each in held}
+        rest = [each for each in lots if id(each) not in ids]
+        if not every:
+            rest = [each for each in rest if not each.empty]
+        shown = (*sorted(held, key=lambda each: each.crop), *rest)
+        cautions = [words for each in shown for words in each.cautions(reading.units)]
+        return SeedStore(shown, reading.about.money, tuple(cautions))
+
+
+def lots_in_stock(
+    reading: Reading, crop: str = "", *, every: bool = False, only: str = ""
+) -> list[LotStock]:
+    """Lots of which a bag, a weight or a count is known, then those sown from last (or `every` one).
+
+    With `crop` those alone that a bag of it was bought of; with `only` that lot alone.
+    """
+    bags = grouped((plain(each.lot), each) for each in read_bags(reading))
+    counts = grouped((plain(each.lot), each) for each in read_counts(reading))
+    weights = grouped((plain(each.lot), each) for each in read_seed_weights(reading))
+    sown = grouped((plain(name), name) for name in read_lot_names(reading))
+    wanted = list(dict.fromkeys((*bags, *counts, *weights)))
+    if crop:
+        wanted = [
+            each for each in bags if LotStock("", reading.zone, tuple(bags[each])).is_of(crop)
+        ]
+    elif only:
+        wanted = [plain(only)]
+    else:
+        more = sown if every else map(plain, read_recent_lots(reading, RECENT))
+        wanted = list(dict.fromkeys((*wanted, *more)))
+    draws = read_draws(reading, {name for each in wanted for name in sown.get(each, ())})
+    drawn = grouped((plain(name), draw) for name, each in draws.items() for draw in each)
+    found = []
+    for key in wanted:
+        spelled = [each.lot for of in (bags, counts, weights) for each in of.get(key, ())]
+        names = spelled + sown.get(key, [])
+        if names:
+            taken = sorted(drawn.get(key, ()), key=lambda draw: draw.at)
+            found.append(
+                LotStock(
+                    names[0], reading.zone, tuple(bags.get(key, ())), tuple(counts.get(key, ())),
+                    tuple(weights.get(key, ())), tuple(taken),
+                )
+            )  # fmt: skip
+    return found
+
+
+def lot_in_stock(reading: Reading, lot: str) -> LotStock:
+    """One lot by its name, in any spelling; Refused for one that was neither bought nor sown."""
+    found = lots_in_stock(reading, only=lot)
+    if not found:
+        raise Refused(f'There is no seed lot "{lot.strip()[:40]}".{_hint(reading, lot)}', "lot")
+    return found[0]
+
+
+def _hint(reading: Reading, lot: str) -> str:
+    lots = list(dict.fromkeys((*read_bag_names(reading), *read_recent_lots(reading, RECENT))))
+    return nearest(lot, lots) or (f" The newest: {listed(lots, 8)}." if lots else "")

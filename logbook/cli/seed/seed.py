@@ -1,0 +1,91 @@
+"""`logbook seed`: the seed lots, what is bought, counted and weighed of them."""
+
+from datetime import date
+from decimal import Decimal
+
+import click
+
+from logbook.actions.book import Book
+from logbook.actions.seed import writing as acts
+from logbook.actions.seed.stock import SeedStore, seed_store
+from logbook.actions.seed.tables import lot_columns
+from logbook.cli.arguments import AT, NOTE, day, measured, when
+from logbook.cli.completing import complete_lots, complete_templates
+from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
+from logbook.growing import quantities
+from logbook.growing.seed.bags import Bag
+from logbook.growing.table import table
+
+LOT = click.argument("lot", shell_complete=complete_lots)
+
+
+@click.group(invoke_without_command=True)
+@click.option("--crop", default="", shell_complete=complete_templates, help="Only of this crop.")
+@click.option("--all", "every", is_flag=True, help="Also those that are used up.")
+@book_answers("logbook.actions.seed.stock:SeedStore")
+def seed(book: Book, crop: str, every: bool) -> None:
+    """Show the seed lots: what is left of each, how much comes up, when and where it was bought."""
+    found = seed_store(book, crop, every=every)
+    tell(found, _store_lines(found, book))
+
+
+def _store_lines(found: SeedStore, book: Book) -> list[str]:
+    lines = table(lot_columns(found.money, book.units), found.lots, width()).lines
+    return list(lines) or [
+        "No seed yet; add a bag like: logbook seed add radish RA-12 1kg --germination 92%"
+    ]
+
+
+@seed.command()
+@click.argument("crop", shell_complete=complete_templates)
+@click.argument("lot")
+@click.argument("weight")
+@click.option("--supplier", default="", help="Who sold it.")
+@measured("--price", quantities.BAG_PRICE, "PRICE", "What the whole bag cost.")
+@measured("--germination", quantities.GERMINATION, "PERCENT", "What the label says: 92%.")
+@click.option("--tested", metavar="DATE", help="The date of the label's test.")
+@click.option("--bought", metavar="DATE", help="When it was bought; else today.")
+@click.option("--treated/--untreated", default=None, help="Whether the seed is treated.")
+@click.option("--for-food/--not-for-food", default=None, help="Whether it was sold to be eaten.")
+@AT
+@NOTE
+@book_answers(DONE)
+def add(
+    book: Book, crop: str, lot: str, weight: str, supplier: str, price: Decimal | None,
+    germination: float | None, tested: str | None, bought: str | None, treated: bool | None,
+    for_food: bool | None, at: str | None, note: str,
+) -> None:  # fmt: skip
+    """Write that a bag of seed was bought: seed add radish RA-12 1kg --price 18 --untreated.
+
+    A second bag of the same lot adds to the first.
+    """
+    grams = quantities.BAG.read(weight, book.units)
+    on: date = day(book, bought) or book.today()
+    bag = Bag(
+        lot, crop, grams, on, supplier, price, germination, day(book, tested), treated, for_food
+    )
+    tell_done(acts.buy_seed(book, bag, note, when(book, at)))
+
+
+@seed.command()
+@LOT
+@click.argument("sown", type=quantities.SEEDS_SOWN.read)
+@click.argument("up", type=quantities.SEEDS_UP.read)
+@AT
+@NOTE
+@book_answers(DONE)
+def test(book: Book, lot: str, sown: int, up: int, at: str | None, note: str) -> None:
+    """Write how many seeds of a lot came up, of how many: seed test RA-12 100 91."""
+    tell_done(acts.count_seedlings(book, lot, sown, up, note, when(book, at)))
+
+
+@seed.command()
+@LOT
+@click.argument("weight")
+@AT
+@NOTE
+@book_answers(DONE)
+def weigh(book: Book, lot: str, weight: str, at: str | None, note: str) -> None:
+    """Write what is left of a lot: seed weigh RA-12 340g; 0 for an empty bag."""
+    grams = quantities.LEFT.read(weight, book.units)
+    tell_done(acts.weigh_seed(book, lot, grams, note, when(book, at)))

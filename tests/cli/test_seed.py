@@ -1,0 +1,62 @@
+"""Seed lots on the command line: bought, sown from, counted, weighed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tests.conftest import CommandLine
+
+
+def lots(cli: CommandLine) -> dict[str, Any]:
+    return {each["lot"]: each for each in cli.done("seed", "--json").json["lots"]}
+
+
+def test_a_bag_is_bought_sown_from_and_weighed(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "FT 1")
+    assert lots(cli)["FT 1"]["left_grams"] is None
+    cli.done("seed", "add", "field test", "FT 2", "1kg", "--price", "18", "--bought", "2026-04-01")
+    cli.done("sow", "field test", "--dry", "--trays", "3", "--lot", "ft-2")
+    mine = lots(cli)["FT 2"]
+    assert (mine["left_grams"], mine["trays"], mine["price_per_kg"]) == (700, 3, 18)
+    cli.done("undo", "3")
+    assert lots(cli)["FT 2"]["left_grams"] == 1000
+    cli.done("seed", "weigh", "FT 2", "0.9kg")
+    assert lots(cli)["FT 2"]["left_grams"] == 900
+    cli.done("undo")
+    assert lots(cli)["FT 2"]["left_grams"] == 1000
+
+
+def test_several_bags_give_each_their_own_part(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    for lot in ("A 1", "B 2", "C 3"):
+        cli.done("seed", "add", "field test", lot, "500g")
+    cli.done("sow", "field test", "--dry", "--trays", "4", "--lot", "A 1 = 120 g + B 2 = 280 g")
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "C 3", "--at", "Fri 08:00")
+    left = {name: each["left_grams"] for name, each in lots(cli).items()}
+    assert left == {"A 1": 380, "B 2": 220, "C 3": 500}
+
+
+def test_seedlings_are_counted_and_held_against_the_label(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("seed", "add", "field test", "FT 2", "1kg", "--germination", "95%", "--untreated")
+    said = cli.done("seed", "test", "ft2", "400", "340")
+    assert said.out.startswith("seed lot FT 2: 340 of 400 up: 85 %, likely 81 to 88 %")
+    assert "below the 95 % on the label" in said.err
+    assert lots(cli)["FT 2"]["counted"]["germination_percent"] == 85
+
+
+def test_nonsense_is_a_sentence_and_nothing_is_written(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("seed", "add", "field test", "FT 2", "1kg")
+    assert (
+        'There is no seed lot "FT 9". Did you mean "FT 2"?'
+        in cli("seed", "weigh", "FT 9", "1kg").refusal
+    )
+    assert "41 came up of 40 sown?" in cli("seed", "test", "FT 2", "40", "41").refusal
+    assert (
+        "must be a day up to today"
+        in cli("seed", "add", "field test", "FT 3", "1kg", "--bought", "2026-04-15").refusal
+    )
+    assert "more than 0 g" in cli("seed", "add", "field test", "FT 3", "0").refusal
+    assert list(lots(cli)) == ["FT 2"]
