@@ -168,7 +168,8 @@ class TrayKeys(LogScreen):
 
     async def _asks_lot(self, numbers: Sequence[int]) -> Question[str]:
         """The question from which seed lot is sown; what was planned stands there."""
-        from logbook.actions.trays.lots import lots_of, recent_lots
+        from logbook.actions.seed.drawing import lots_of
+        from logbook.actions.trays.lots import recent_lots
 
         def read(text: str) -> str:
             lots_from(text, self.book.units)

@@ -60,3 +60,40 @@ def test_nonsense_is_a_sentence_and_nothing_is_written(cli: CommandLine) -> None
     )
     assert "more than 0 g" in cli("seed", "add", "field test", "FT 3", "0").refusal
     assert list(lots(cli)) == ["FT 2"]
+
+
+def test_a_sowing_without_a_lot_draws_on_the_bag_that_was_bought_first(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("seed", "add", "field test", "NEW", "1kg", "--bought", "2026-04-10")
+    cli.done("seed", "add", "field test", "OLD", "350g", "--bought", "2026-04-01")
+    said = cli.done("sow", "field test", "--dry", "--trays", "3")
+    assert "Seed lot OLD is taken, bought first" in said.err
+    cli.done("sow", "field test", "--dry", "--trays", "2")
+    left = {name: each["left_grams"] for name, each in lots(cli).items()}
+    assert left == {"NEW": 850}  # the other is used up
+    assert cli.done("batch", "2", "--json").json["lot"] == "OLD + NEW"
+    cli.done("sow", "field test", "--dry", "--trays", "1", "--lot", "none")
+    assert lots(cli)["NEW"]["left_grams"] == 850
+
+
+def test_a_plan_draws_when_it_is_soaked_or_sown(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("seed", "add", "field test", "FT 2", "1kg")
+    cli.done("sow", "field test", "--trays", "2", "--at", "2026-04-15T08:00")
+    assert lots(cli)["FT 2"]["left_grams"] == 1000
+    cli.now = "2026-04-15T08:00"
+    assert "Seed lot FT 2 is taken" in cli.done("did", "sow", "101-102", "--dry").err
+    assert lots(cli)["FT 2"]["left_grams"] == 800
+
+
+def test_more_than_there_is_is_asked_about_and_nothing_is_lost(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("seed", "add", "field test", "FT 2", "150g", "--treated")
+    said = cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "FT 2").err
+    assert "Seed lot FT 2 has 150 g left and this takes 200 g: is that right?" in said
+    assert "treated seed must not be eaten" in said
+    assert lots(cli)["FT 2"]["left_grams"] == -50
+    cli.done("seed", "weigh", "FT 2", "0")
+    assert lots(cli) == {}
+    (every,) = cli.done("seed", "--all", "--json").json["lots"]
+    assert (every["left_grams"], every["drawn_grams"]) == (0, 200)

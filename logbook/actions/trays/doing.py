@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.actions.book import Book
+from logbook.actions.seed.drawing import NO_LOT, lots_drawn, seed_of
 from logbook.actions.trays import done
 from logbook.actions.trays.dark import dark_notices
 from logbook.actions.trays.entry_says import measured_words
-from logbook.actions.trays.lots import lots_named, planned_lots
+from logbook.actions.trays.lots import planned_lots
 from logbook.actions.trays.moving import put_on
 from logbook.actions.trays.numbering import take_numbers
 from logbook.actions.trays.placing import crowded, place_trays, shelves_named, spread_for
@@ -131,7 +132,7 @@ def _before(
     if isinstance(soaked, datetime):
         done.entry_on(act, "soak", trays, soaked, chore="soak")
     batch, spelled = done.batch_of(trays), list[str]()
-    if lot is not None and name != "soak":
+    if name != "soak":
         batch, spelled = _batch_from(act, trays, lot)
     entry = act.entry(name, done.ids_of(trays), when, chore=name, note=note, batch=batch)
     if name == "soak":
@@ -149,15 +150,25 @@ def _before(
     return [*spread.notices, *spelled, *dict.fromkeys(filter(None, said))]
 
 
-def _batch_from(act: Act, trays: Sequence[TrayNow], lot: str) -> tuple[int | None, list[str]]:
+def _batch_from(
+    act: Act, trays: Sequence[TrayNow], lot: str | None
+) -> tuple[int | None, list[str]]:
     """The batch of planned trays that are sown from lots: a new one where others were planned.
 
-    With it what to say of the lots' spelling.
+    With it what to say of the lots. None are the planned lots, where there are none the bag that
+    was bought first.
     """
     reading, stored = act.reading, trays[0].stored
-    (lots, spelled), planned = lots_named(reading, lot), planned_lots(reading, trays)
     if done.batch_of(trays) is None:
+        if lot is None:
+            return None, []
         raise Refused("These trays are of more than one batch; say the seed lot of each.")
+    planned = planned_lots(reading, trays)
+    if lot is None:
+        lot = lots_words(planned, reading.units)
+    elif not lot:
+        lot = NO_LOT
+    lots, spelled = lots_drawn(reading, lot, trays[0].crop, seed_of(trays))
     if lots_words(lots) == lots_words(planned):
         return stored.batch_id, [*spelled]
     taken = lots_grams(lots)

@@ -8,12 +8,10 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.trays.done import Numbers, batch_of
 from logbook.growing.crops.seed_lots import (
     SeedLot,
     alike,
     lots_from,
-    lots_words,
     plain,
     refuse_twice,
 )
@@ -104,9 +102,10 @@ def lots_named(reading: Reading, text: str) -> tuple[tuple[SeedLot, ...], tuple[
 
 
 def recent_lots(book: Book) -> list[str]:
-    """The seed lots that were sown from last, the newest first."""
+    """The seed lots that were sown from last, then those of the newest bags."""
     with book.reading() as reading:
-        return read_recent_lots(reading, RECENT)
+        known = (*read_recent_lots(reading, RECENT), *read_bag_names(reading)[:RECENT])
+        return list(dict.fromkeys(known))
 
 
 def lot_page(book: Book, lot: str) -> LotPage:
@@ -146,13 +145,6 @@ def _named(wanted: str, lots: Sequence[SeedLot]) -> list[str]:
     """The lots that are written like the one that is wanted, case and spaces aside, or alike."""
     same = [each.lot for each in lots if fold(each.lot) == fold(wanted)]
     return same or [each.lot for each in lots if alike(each.lot, wanted)]
-
-
-def lots_of(book: Book, numbers: Numbers) -> str:
-    """The seed lots that trays were planned with, as they are written; '' where they differ."""
-    with book.reading() as reading:
-        trays = reading.trays(numbers)
-        return lots_words(planned_lots(reading, trays), book.units) if batch_of(trays) else ""
 
 
 def planned_lots(reading: Reading, trays: Sequence[TrayNow]) -> tuple[SeedLot, ...]:

@@ -10,8 +10,8 @@ from logbook.actions.clocking import AHEAD, likely_now
 from logbook.actions.crops.templates import find_template
 from logbook.actions.planning.ready import count_back, ready_notices
 from logbook.actions.reading import Reading
+from logbook.actions.seed.drawing import lots_drawn
 from logbook.actions.trays.dark import sown_in_the_dark
-from logbook.actions.trays.lots import lots_named
 from logbook.actions.trays.numbering import by_batch, free_numbers
 from logbook.actions.trays.placing import Spot, place_trays, shelves_named, spread_for
 from logbook.actions.writing import LONGEST_AGO, Act
@@ -43,7 +43,8 @@ class SowDraft:
     `grams` is dry seed per tray; `colours` one mark for all trays or one for each; `soak_at` when
     a plan's seed is to go into the water, `soaked` what is said of a soak that was or is done.
     `ready` is when it is wanted: soak, sowing, changes and cut are counted back from it.
-    A soak of which nothing is said is not written. `lot` is one lot, or several with their grams.
+    A soak of which nothing is said is not written. `lot` is one lot, or several with their grams; empty
+    the bag that was bought first, NO_LOT none.
     """
 
     template: str
@@ -163,7 +164,12 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         raise Refused("A plan must be for later; what was sown already needs none.")
     later = planned and soaked_at is None and by_batch(reading, at)
     numbers = _numbers(reading, draft, later)
-    (lots, spelled), grams = lots_named(reading, draft.lot), draft.grams
+    grams = draft.grams
+    each = template.seed_for(grams)
+    lots, spelled = lots_drawn(
+        reading, draft.lot, template.label(), each and each * len(numbers),
+        now=not planned or soaked_at is not None,
+    )  # fmt: skip
     if grams is None and (taken := lots_grams(lots)) is not None:
         grams = taken / len(numbers)
     if grams is not None:

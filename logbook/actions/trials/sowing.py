@@ -8,6 +8,7 @@ from typing import ClassVar, Literal
 from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.reading import Reading
+from logbook.actions.seed.drawing import NO_LOT
 from logbook.actions.trays.lots import lots_named
 from logbook.actions.trays.numbering import free_numbers
 from logbook.actions.trays.sowing import SowDraft, check_within, sow_within
@@ -123,7 +124,7 @@ class _Laid:
                 "once each arm was soaked as long as it wants."
             )
         return SowDraft(
-            template="", trays=len(mine), at=draft.at, plan=draft.plan, lot=draft.lot,
+            template="", trays=len(mine), at=draft.at, plan=draft.plan, lot=draft.lot or NO_LOT,
             place=draft.place if self.ahead.planned else "", colours=(arm.colour,),
             numbers=tuple(self.ahead.order[at] for at in mine),
             grams=_seed(self.trial, arm, draft.grams), soaked=soaked,

@@ -122,8 +122,8 @@ class LotStock:
 
     @property
     def empty(self) -> bool:
-        """Whether all that was in it is known to be gone."""
-        return self.left_grams is not None and self.left_grams <= 0
+        """Whether all that was in it is gone, and no more than that was sown."""
+        return self.left_grams == 0
 
     @property
     def counted(self) -> SaidCount | None:
