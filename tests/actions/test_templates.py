@@ -120,7 +120,7 @@ def test_a_file_that_is_no_template(book: Book, tmp_path: Path, content: bytes, 
     path.write_bytes(content)
     before = counts(book)
     if not words:
-        assert put_template_file(book, path).name == "[2J"
+        assert put_template_file(book, path).template.name == "[2J"
         assert show_template(book, "[2J").versions[0].why == "from crop.toml"
         return
     with pytest.raises(Refused, match=words):
@@ -130,8 +130,17 @@ def test_a_file_that_is_no_template(book: Book, tmp_path: Path, content: bytes, 
 
 def test_a_file_with_a_mark_of_byte_order_is_read(book: Book, tmp_path: Path) -> None:
     path = tmp_path / "crop.toml"
-    path.write_bytes(b"\xef\xbb\xbf" + FIELD_TOML.encode())
-    assert put_template_file(book, path).version == 2
+    path.write_bytes(b"\xef\xbb\xbf" + FIELD_TOML.replace("100", "90").encode())
+    assert put_template_file(book, path).template.version == 2
+
+
+def test_a_file_of_what_is_there_already_writes_nothing(book: Book, tmp_path: Path) -> None:
+    path = tmp_path / "crop.toml"
+    path.write_text(FIELD_TOML)
+    before = counts(book)
+    again = put_template_file(book, path)
+    assert (again.written, again.template.version) == (False, 1)
+    assert counts(book) == before
 
 
 def test_no_file_and_a_folder(book: Book, tmp_path: Path) -> None:

@@ -20,8 +20,9 @@ def test_each_template_has_a_line_and_the_one_under_the_cursor_is_told(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        assert len(rows(pilot)) == 21
-        assert "basil" in rows(pilot)[0]
+        heads = 2
+        assert len(rows(pilot)) == 21 + heads
+        assert rows(pilot)[heads].startswith("basil")
         assert "starting guess" in words(pilot, "words")
         assert widest(pilot) <= min(size[0], 80) - 3
         await press(pilot, "down")
@@ -41,7 +42,7 @@ def test_what_it_rests_on_is_said(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         radish = next(row for row in rows(pilot) if row.startswith("radish"))
         assert radish.endswith("1 batch")
-        assert re.search(r" 2\d\d–3\d\d g ", radish)
+        assert re.search(r" 2\d\d–3\d\d ", radish)
         assert "will replace it" in words(pilot, "words")  # basil, which has no trays yet
         while "radish" not in words(pilot, "words").split("\n")[0]:
             await press(pilot, "down")
@@ -77,7 +78,7 @@ def test_a_template_is_retired_and_taken_back(tmp_path: Path, size: tuple[int, i
         assert "basil" in rows(pilot)[-1]
         assert "basil" not in [each.name for each in list_templates(book)]
         await press(pilot, "x")
-        assert "basil" in rows(pilot)[0]
+        assert rows(pilot)[2].startswith("basil")
 
     walk(book, "templates", story, size)
     assert "basil" in [each.name for each in list_templates(book)]

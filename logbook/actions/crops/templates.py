@@ -51,10 +51,12 @@ class TemplateView:
 class TemplateWritten:
     """A template as it stands now."""
 
-    keys: ClassVar = "*template retired"
+    keys: ClassVar = "*template retired written"
 
     template: CropTemplate
     retired: bool
+    written: bool = True
+    """Whether there is a new version; none of what was the same already."""
 
 
 def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
@@ -155,9 +157,22 @@ def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTempl
         return written
 
 
-def put_template_file(book: Book, path: Path) -> CropTemplate:
-    """Read a TOML file and write it as a template; raises Refused with what is wrong in it."""
-    return put_template(book, template_from(read_toml(path), book.units), f"from {path.name}")
+def put_template_file(book: Book, path: Path) -> TemplateWritten:
+    """Read a TOML file and write it as a template, unless the newest version is the same.
+
+    Raises Refused with what is wrong in it.
+    """
+    template = template_from(read_toml(path), book.units)
+    with book.reading() as reading:
+        for each in read_templates(reading):
+            known = each.template
+            if (
+                not each.retired
+                and known == replace(template, name=known.name, version=known.version)
+                and fold(known.name) == fold(template.name)
+            ):
+                return TemplateWritten(known, retired=False, written=False)
+    return TemplateWritten(put_template(book, template, f"from {path.name}"), retired=False)
 
 
 def read_toml(path: Path) -> dict[str, Any]:

@@ -8,16 +8,17 @@ import tomli_w
 
 from logbook.actions.book import Book
 from logbook.actions.crops import templates as acts
+from logbook.actions.crops.template_table import template_columns
 from logbook.cli.arguments import SETTINGS_AT
 from logbook.cli.completing import complete_templates
 from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
-from logbook.cli.printing import book_answers, tell
+from logbook.cli.printing import book_answers, tell, width
 from logbook.growing.crops.template_fields import mapping_of
 from logbook.growing.crops.template_text import template_words
-from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.measures import Units, grams_words, range_words, sides_words
+from logbook.growing.measures import Units, range_words, sides_words
 from logbook.growing.quantities import tray_size
+from logbook.growing.table import table
 
 
 @click.group(cls=LazyGroup, above="templates", invoke_without_command=True)
@@ -25,17 +26,9 @@ from logbook.growing.quantities import tray_size
 @book_answers("templates=logbook.growing.crops.templates:CropTemplate")
 def templates(book: Book, retired: bool) -> None:
     """Show the crop templates; put, copy or retire one."""
-    found = acts.list_templates(book, retired=retired)
-    tell({"templates": found}, (_line_words(each, book.units) for each in found))
-
-
-def _line_words(each: CropTemplate, units: Units) -> str:
-    words = f"{each.name}: version {each.version}"
-    if each.seed_grams is not None:
-        words += f", {grams_words(each.seed_grams, units)} seed"
-    if each.expected_grams is not None:
-        words += f", {grams_words(each.expected_grams, units)} cut"
-    return words + (", starting guess" if each.guess else "")
+    found = [each for each in acts.all_templates(book) if retired or not each.retired]
+    drawn = table(template_columns(book.units), found, width())
+    tell({"templates": [each.template for each in found]}, drawn.lines)
 
 
 @templates.command("show")
@@ -64,7 +57,12 @@ def _template_words(view: acts.TemplateView, units: Units) -> Iterator[str]:
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def put(book: Book, file: Path) -> None:
     """Write a TOML file as a template, or as a new version of the one of that name."""
-    _tell_written(acts.put_template_file(book, file))
+    done = acts.put_template_file(book, file)
+    if done.written:
+        _tell_written(done)
+    else:
+        words = f"{done.template.name} is the same as its version {done.template.version}; nothing was written."
+        tell(done, [words])
 
 
 @templates.command("copy")
@@ -78,7 +76,8 @@ def put(book: Book, file: Path) -> None:
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None) -> None:
     """Copy a template under another name."""
-    _tell_written(acts.copy_template(book, name, new_name, tray), sized=tray is not None)
+    copied = acts.TemplateWritten(acts.copy_template(book, name, new_name, tray), retired=False)
+    _tell_written(copied, sized=tray is not None)
 
 
 @templates.command("retire")
@@ -93,7 +92,8 @@ def retire(book: Book, name: str, back: bool) -> None:
     tell(acts.TemplateWritten(template, retired=not back), [words])
 
 
-def _tell_written(template: CropTemplate, *, sized: bool = True) -> None:
+def _tell_written(done: acts.TemplateWritten, *, sized: bool = True) -> None:
+    template = done.template
     words = [f"{template.name}: version {template.version} is written."]
     words += [f"The tray is {sides_words(template.tray)}."] if sized else []
-    tell(acts.TemplateWritten(template, retired=False), words)
+    tell(done, words)

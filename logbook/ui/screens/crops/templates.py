@@ -8,26 +8,23 @@ from textual.events import Key
 from textual.widgets import Static
 
 from logbook.actions.book import Book
+from logbook.actions.crops.template_table import template_columns
 from logbook.actions.crops.templates import TemplateView, all_templates, retire_template
 from logbook.growing.crops.template_text import template_words
-from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.measures import number_words, range_words, span_words
+from logbook.growing.measures import range_words
 from logbook.text import plural
-from logbook.ui.columns import column, fit, spread
 from logbook.ui.forms.asking import AskYes
 from logbook.ui.frame import trimmed
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import SowSubject, TemplateSubject
-from logbook.ui.widgets.bars import show_once
+from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 BESIDE, LIST = 124, 80
 
 
-def cut_days(template: CropTemplate) -> str:
-    """Say how long from sowing to the best moment to cut: "9 d"."""
-    days = (template.planned_seconds() + template.cut.best_seconds) / 86_400
-    return f"{number_words(days)} d"
+def _tone(each: TemplateView) -> str:
+    return "$text-past" if each.retired else ""
 
 
 class TemplatesScreen(LogScreen):
@@ -42,7 +39,6 @@ class TemplatesScreen(LogScreen):
     view: list[TemplateView] | None = None
 
     def compose_body(self) -> ComposeResult:
-        yield Static(id="titles", classes="plain")
         with Container(id="both"):
             yield WalkList(id="list")
             with VerticalScroll(id="about"):
@@ -55,55 +51,19 @@ class TemplatesScreen(LogScreen):
         self.set_class(self.app.size.width >= BESIDE, "-beside")
         standing = [each for each in view if not each.retired]
         self.counts = plural(len(standing), "template")
-        rows = [Row(self._text(each), each.template.name, each) for each in standing]
+        columns = template_columns(self.book.units)
+        rows = table_rows(columns, view, self._cells(), lambda one: one.template.name, _tone)
         if not standing:
-            rows.append(Row(Content(self.keyed("No templates: {add} makes one."))))
-        if retired := [each for each in view if each.retired]:
-            rows.append(Row.head("Retired", "$text-past"))
-            rows += [Row(self._text(each), each.template.name, each) for each in retired]
+            rows.insert(0, Row(Content(self.keyed("No templates: {add} makes one."))))
+        if len(standing) < len(view):
+            first = next(at for at, row in enumerate(rows) if row.of is not None and row.of.retired)
+            rows.insert(first, Row.head("Retired", "$text-past"))
         self.walk.show(rows)
-        show_once(self.query_one("#titles", Static), Content(self._titles()))
         self.draw_one()
-
-    def _titles(self) -> str:
-        if self.narrow:
-            return fit("name, version, days to cut, grams", self.app.size.width - 2)
-        return (
-            f"{'name':{self._name_cells() + 4}}{'seed':>8}{'soak':>6}{'to cut':>8}{'expected':>14}"
-            "   based on"
-        )
 
     def _cells(self) -> int:
         width = self.app.size.width
         return (LIST if width >= BESIDE else width) - 3
-
-    def _name_cells(self) -> int:
-        return self._cells() - 60
-
-    def _text(self, each: TemplateView) -> Content:
-        template = each.template
-        tone = "$text-past" if each.retired else ""
-        expected = each.expected
-        seed = self.grams(template.seed_grams)
-        soak = span_words(template.soak_seconds) if template.soak_seconds else "none"
-        rests = "" if expected is None else expected.basis
-        if self.narrow:
-            grams = "" if expected is None else self.grams(expected.grams)
-            return spread(
-                Content.styled(template.name, tone),
-                Content.styled(f"v{template.version} {cut_days(template):>7} {grams:>8}", tone),
-                self._cells(),
-            )
-        grams = "not known"
-        if expected is not None:
-            grams = range_words(expected.low, expected.high, self.book.units)
-        return Content.assemble(
-            (column(template.name, self._name_cells()), f"bold {tone}"),
-            (f"v{template.version:<3}{fit(seed, 8):>8}{fit(soak, 6):>6}", tone),
-            (f"{cut_days(template):>8}{fit(grams, 14):>14}", tone),
-            "   ",
-            (fit(rests, 17), "$text-past"),
-        )
 
     @on(WalkList.Moved)
     def draw_one(self) -> None:
