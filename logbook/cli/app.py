@@ -58,6 +58,7 @@ TABLE = {
     "circuit": ("room.circuits:circuit", "circuits and their loads"),
     "outage": ("room.outages:outage", "power was off in the room, from when to when"),
     "bills": ("room.bills:bills", "what light costs by shelf, tray-day and batch"),
+    "deliveries": ("orders.deliveries:deliveries", "who gets what, and is there enough of it?"),
     "order": ("orders.order:order", 'what a customer wants: order "Bistro" "daikon 500g fri"'),
     "orders": ("orders.order:orders", "what is ordered: list, change, stop"),
     "customer": ("orders.customers:customer", "customers: list, add, change, pause, remove"),

@@ -34,7 +34,7 @@ OPTIONS: dict[str, dict[str, str]] = {
 GUESSES = {
     "trays": "tray", "batches": "batch", "lots": "lot", "rack": "racks", "template": "templates",
     "place": "places", "lamp": "lamps", "trials": "trial", "bill": "bills", "circuits": "circuit", "outages": "outage",
-    "customers": "customer", "mixes": "mix",
+    "customers": "customer", "delivery": "deliveries", "mixes": "mix",
 }  # fmt: skip
 """The other number of a name, which works as well."""
 

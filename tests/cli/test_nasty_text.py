@@ -214,6 +214,8 @@ COMMANDS = {
         *each("customer change Bistro", "--name", "--kind", "--contact", "--days", "--hour", "--at"),
         *each("customer pause Bistro --until fri", "--from", "--until", "--order", "--at"),
         *each("customer remove Bistro", "--at"),
+        *each("deliveries", "--days"), ["deliveries", "packed", HOLE], ["deliveries", "packed", "B", HOLE],
+        *each("deliveries packed Bistro", "--day", "--packs", "--at"),
         ["mix", "put", HOLE, "2 radish", "1 kale"], ["mix", "put", "salad", HOLE],
         *each("mix put salad 2radish", "--from", "--at"),
         ["mix", "remove", HOLE], ["mix", "remove", "salad", *TIMES],

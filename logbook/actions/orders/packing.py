@@ -49,14 +49,14 @@ def pack_for(
             for wish in delivery.wishes
             if wish.customer.id == who.id and fold(wish_crop(wish, crops)).startswith(fold(crop))
         ]
-        undone = [wish for wish in mine if wish.packed < wish.packs]
-        if packs is not None and len(undone or mine) != 1 and not crop:
+        undone = [wish for wish in mine if wish.packed < wish.packs] or mine
+        chosen = [wish for wish in undone if wish.day == undone[0].day]
+        if packs is not None and len(chosen) > 1:
             raise Refused("Of which crop are so many packed? Give the crop too.")
-        chosen = undone or mine
         if not chosen:
             of = f" of {crop[:40]}" if crop else ""
             raise Refused(f"{who.name} has no delivery{of} to pack.")
-        return _pack(act, [wish for wish in chosen if wish.day == chosen[0].day], packs)
+        return _pack(act, chosen, packs)
 
 
 def wishes_on(reading: Reading, day: date) -> list[Wish]:

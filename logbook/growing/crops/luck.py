@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
+from logbook.growing.crops.chances import t_above
+
 NODES = 16
 """Shares that are looked at, even in the angle whose sine squared is the share."""
 LEAST_SPREAD = 1.0
@@ -114,6 +116,34 @@ class Luck:
         The trays still to be cut of a batch that was cut in part are judged by those that were.
         The nodes become one t distribution, whose inverse variance has their mean and spread.
         """
+        found = self._at_nodes(counts)
+        grams = sum(chance * each for chance, each, _, _ in found)
+        inverse = [(p, 1 / (v + (each - grams) ** 2), own) for p, each, v, own in found]
+        middle = sum(p * each for p, each, _ in inverse)
+        spread = sum(
+            p * ((each / middle - 1) ** 2 + 2 / self.df * (each / middle * own) ** 2)
+            for p, each, own in inverse
+        )
+        return Sum(round(grams, 6), 1 / middle, 2 / spread)
+
+    def at_least(
+        self, counts: tuple[tuple[int, int], ...], grams: float, others: Sequence[Sum] = ()
+    ) -> float:
+        """The chance that such a sum is at least so many g, with sums that share no luck with it.
+
+        Far from the middle one t distribution would not do, so the nodes are taken one by one.
+        """
+        apart = math.fsum(each.variance for each in others)
+        grams -= math.fsum(each.grams for each in others)
+        return math.fsum(
+            chance * t_above((grams - mean) / math.sqrt(variance + apart), self.df)
+            for chance, mean, variance, _ in self._at_nodes(counts)
+        )
+
+    def _at_nodes(
+        self, counts: tuple[tuple[int, int], ...]
+    ) -> list[tuple[float, float, float, float]]:
+        """Of a sum at each node: its chance, g, variance in g², how much of that is the luck itself."""
         known = {each.batch: each for each in self.own}
         spread = 0.0 if self.guess is None else _spread(self.guess, self.own)
         guess, prior = (self.guess and self.guess.grams) or 0.0, 0.0
@@ -136,14 +166,7 @@ class Luck:
             variance = luck + free**2 / precision
             own = (luck + free**2 * node.precision / precision**2) / variance
             found.append((node.chance, grams + free * mean, variance, own))
-        grams = sum(chance * each for chance, each, _, _ in found)
-        inverse = [(p, 1 / (v + (each - grams) ** 2), own) for p, each, v, own in found]
-        middle = sum(p * each for p, each, _ in inverse)
-        spread = sum(
-            p * ((each / middle - 1) ** 2 + 2 / self.df * (each / middle * own) ** 2)
-            for p, each, own in inverse
-        )
-        return Sum(round(grams, 6), 1 / middle, 2 / spread)
+        return found
 
 
 @lru_cache(maxsize=500)

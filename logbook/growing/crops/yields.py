@@ -60,23 +60,56 @@ class Meant(NamedTuple):
     cut: float = 0.0
 
 
+Counts = tuple[tuple[Meant, int], ...]
+
+
 def expect(meant: Iterable[Meant]) -> Expected | None:
     """The weight of these trays together, with the range that holds 4 times in 5; None if unknown.
 
     Trays of a batch share its luck, all of a crop what is not known of its mean, and crops
     nothing. Trays of which nothing is known are left out.
     """
-    return _expect(tuple(sorted(Counter(meant).items(), key=lambda each: each[0].batch)))
+    return _expect(_counted(meant))
+
+
+def chance_of(meant: Iterable[Meant], grams: float) -> float:
+    """The chance that these trays together, less what was cut of them, give at least so many g.
+
+    Trays of which nothing is known are taken to give nothing.
+    """
+    if grams <= 0:
+        return 1.0
+    return _chance_of(_counted(meant), grams)
 
 
 @lru_cache(maxsize=2_000)
-def _expect(meant: tuple[tuple[Meant, int], ...]) -> Expected | None:
+def _chance_of(meant: Counts, grams: float) -> float:
+    counts, cut = _by_luck(meant)
+    if not counts:
+        return 0.0
+    most = max(counts, key=lambda luck: counts[luck].total())
+    others = [luck.sum_of(counted(each)) for luck, each in counts.items() if luck is not most]
+    return most.at_least(counted(counts[most]), grams + cut, others)
+
+
+def _counted(meant: Iterable[Meant]) -> Counts:
+    return tuple(sorted(Counter(meant).items(), key=lambda each: each[0].batch))
+
+
+def _by_luck(meant: Counts) -> tuple[dict[Luck, Counter[int]], float]:
+    """How many trays of each batch have a luck, and what was cut of all of them, g."""
     counts: dict[Luck, Counter[int]] = {}
     cut = 0.0
     for each, trays in meant:
         if each.luck is not None:
             counts.setdefault(each.luck, Counter())[each.batch] += trays
             cut += each.cut * trays
+    return counts, cut
+
+
+@lru_cache(maxsize=2_000)
+def _expect(meant: Counts) -> Expected | None:
+    counts, cut = _by_luck(meant)
     if not counts:
         return None
     whole = together(luck.sum_of(counted(batches)) for luck, batches in counts.items())

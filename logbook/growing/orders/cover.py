@@ -1,0 +1,169 @@
+"""Whether deliveries are covered: by what lies cold, and by what grows; the nearest delivery first."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from logbook.growing.crops.yields import Meant, chance_of, expect
+from logbook.growing.orders.wishes import Delivery
+
+LEAST = 0.5
+"""Grams below this are nothing: half of what is written."""
+
+
+@dataclass
+class Stock:
+    """What was cut of a crop (template id), g, and until when it keeps; `left` is not promised yet."""
+
+    crop: int
+    at: datetime
+    keeps_until: datetime
+    grams: float
+    left: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        """All of it is there at first."""
+        self.left = self.grams
+
+    def serves(self, at: datetime) -> bool:
+        """Whether it can go out at a moment."""
+        return at <= self.keeps_until
+
+
+@dataclass
+class ToCut:
+    """A tray to be cut: from when, and until when what is cut of it at last keeps.
+
+    `taken` is the share of its expected weight, g, that is promised; a live tray that is promised is `sold`.
+    """
+
+    tray: int
+    crop: int
+    start: datetime
+    by: datetime
+    keeps_until: datetime
+    meant: Meant
+    taken: float = 0.0
+    sold: bool = False
+
+    def __post_init__(self) -> None:
+        """What it alone is expected to give."""
+        expected = expect([self.meant])
+        self.grams = expected.grams if expected else 0.0
+
+    def serves(self, at: datetime) -> bool:
+        """Whether it, or what is cut of it before, can go out at a moment."""
+        return not self.sold and self.start <= at <= self.keeps_until
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """How one crop of one delivery is covered, g; stalls, which take what is left, promise nothing."""
+
+    crop: int
+    promised: float
+    packed: float
+    ready: float
+    """What lies cold and is not needed before."""
+    growing: float
+    """What is expected of trays that can be cut by then and are not needed before."""
+    chance: float
+
+    @property
+    def short(self) -> float:
+        """What is lacking, by what is expected."""
+        lacking = self.promised - self.packed - self.ready - self.growing
+        return lacking if lacking >= LEAST else 0.0
+
+    @property
+    def over(self) -> float:
+        """What is left over, by what is expected."""
+        return max(0.0, self.packed + self.ready + self.growing - self.promised)
+
+
+def cold_store(
+    cut: Iterable[tuple[int, datetime, float, datetime]], out: Iterable[tuple[int, datetime, float]],
+    now: datetime,
+) -> list[Stock]:  # fmt: skip
+    """What still lies cold: cuts (crop, when, g, keeps until) less what went out (crop, when, g).
+
+    What went out was the oldest that was there and kept then; what keeps no longer is left out.
+    """
+    stock = sorted((Stock(crop, at, until, grams) for crop, at, grams, until in cut), key=_oldest)
+    for crop, at, grams in sorted(out, key=lambda each: each[1]):
+        there = (each for each in stock if each.crop == crop and each.at <= at and each.serves(at))
+        take(there, grams)
+    for each in stock:
+        each.grams = each.left
+    return [each for each in stock if each.grams >= LEAST and each.serves(now)]
+
+
+def take(stock: Iterable[Stock], grams: float) -> float:
+    """Take so many g, one after another; returns what is still lacking."""
+    for each in stock:
+        gone = min(each.left, grams)
+        each.left, grams = each.left - gone, grams - gone
+    return grams
+
+
+def _oldest(stock: Stock) -> tuple[datetime, datetime]:
+    return stock.keeps_until, stock.at
+
+
+def covers(
+    deliveries: Sequence[Delivery], stock: Sequence[Stock], trays: Iterable[ToCut],
+    tray_grams: Mapping[int, float], now: datetime,
+) -> list[tuple[Cover, ...]]:  # fmt: skip
+    """How the crops of deliveries are covered, in the order of the deliveries.
+
+    Each takes first what goes off first; `tray_grams` is what a live tray of a crop counts for, g.
+    """
+    trays = sorted(trays, key=lambda tray: (tray.by, tray.tray))
+    found = []
+    for delivery in deliveries:
+        crops = dict.fromkeys(part.template for wish in delivery.wishes for part in wish.parts)
+        at = max(delivery.ready_at, now)
+        found.append(
+            tuple(
+                cover_crop(
+                    delivery,
+                    crop,
+                    [each for each in stock if each.crop == crop and each.serves(at)],
+                    [each for each in trays if each.crop == crop and each.serves(at)],
+                    tray_grams.get(crop, 0.0),
+                )
+                for crop in crops
+            )
+        )
+    return found
+
+
+def cover_crop(
+    delivery: Delivery, crop: int, stock: Sequence[Stock], trays: Sequence[ToCut], tray_grams: float
+) -> Cover:
+    """Cover one crop of a delivery from what can serve it, which is promised from then on."""
+    firm = [wish for wish in delivery.wishes if not wish.customer.takes_rest]
+    asked = [part for wish in firm for part in wish.parts if part.template == crop]
+    lacking = [part for wish in firm for part in wish.open if part.template == crop]
+    promised, open_grams = (
+        sum(part.grams + part.trays * tray_grams for part in parts) for parts in (asked, lacking)
+    )
+    packed = promised - open_grams
+    sold, wanted = 0.0, sum(part.trays for part in lacking)
+    for tray in [each for each in trays if not each.taken][:wanted]:
+        tray.sold, wanted, sold = True, wanted - 1, sold + tray_grams
+    trays = [each for each in trays if not each.sold]
+    need = sum(part.grams for part in lacking)
+    ready = sum(each.left for each in stock)
+    taken = sum(each.taken for each in trays)
+    growing = sum(each.grams for each in trays) - taken
+    chance = 1.0
+    if wanted:
+        chance = 0.0
+    elif need:
+        chance = chance_of((each.meant for each in trays), need + taken - ready)
+    need = take(stock, need)
+    for tray in trays:
+        gone = max(0.0, min(tray.grams - tray.taken, need))
+        tray.taken, need = tray.taken + gone, need - gone
+    return Cover(crop, promised, packed, ready, max(0.0, growing) + sold, chance)
