@@ -109,6 +109,8 @@ KINDS = {
              ("watering",), makes_state=True, answers="water", takes=(*_ON_TRAYS, "amount_ml")),
         Kind("look", "look", "look", "what was seen on trays", ("look",), makes_state=True,
              answers="look", takes=(*_ON_TRAYS, "look")),
+        Kind("glance", "glanced at", "glance", "trays seen in passing while they were watered",
+             makes_state=True, answers="look", takes=_ON_TRAYS),
         Kind("weigh", "cut", "cut", "trays cut and weighed", ("weights",), joint=" ",
              groups=("weigh", "cut"), makes_state=True, answers="cut", undo="asks",
              takes=(*_ON_TRAYS, "grams", "part", "keep")),

@@ -12,6 +12,7 @@ from textual import work
 from textual.worker import WorkerCancelled
 
 from logbook.actions.book import Book
+from logbook.growing.trays.chores import parts_of
 from logbook.growing.trays.round import RoundLine
 from logbook.settings import Settings
 from logbook.text import Refused
@@ -124,7 +125,11 @@ class Watching(Sitting):
                 waiting = (await asyncio.to_thread(the_round, self.book)).due
         except Refused:
             return
-        fresh = {(line.key, line.due_at): line for line in waiting}
+        fresh = {
+            (part, line.key[1:], line.due_at): line
+            for line in waiting
+            for part in parts_of(line.chore)
+        }
         before, self._waiting = self._waiting, set(fresh)
         came = [] if before is None else [fresh[key] for key in fresh if key not in before]
         if came:

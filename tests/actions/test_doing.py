@@ -82,16 +82,33 @@ def test_a_skip_by_any_part_of_a_change_puts_the_whole_change_off(book: Book) ->
         skip(book, "light_on", [102], "no lamp")
 
 
-@pytest.mark.parametrize("chore", ["water", "look"])
+@pytest.mark.parametrize("chore", ["water", "look", "water_look"])
 def test_a_skipped_daily_chore_waits_for_its_next_time(book: Book, chore: str) -> None:
     sow_at(book, "2026-04-01 08:00", 1)
     stand_at(book, "2026-04-02 08:00")
-    assert chore in [each for each, _ in chores(book)]
+    left = {"water": ["look"], "look": ["water"]}.get(chore, [])
+    assert [each for each, _ in chores(book)] == ["water_look"]
     skip(book, chore, [101], "wet enough")
-    assert chore not in [each for each, _ in chores(book)]
-    assert page(book)[-1].words == f"skipped {chore}"
+    assert [each for each, _ in chores(book)] == left
+    assert page(book)[-1].words == f"skipped {chore.removeprefix('water_')}"
     stand_at(book, "2026-04-03 08:00")
-    assert chore in [each for each, _ in chores(book)]
+    assert [each for each, _ in chores(book)] == ["water_look"]
+
+
+def test_one_act_waters_and_glances_at_trays_and_undo_takes_both(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    stand_at(book, "2026-04-02 08:00")
+    asked = chores(book)
+    done = did(book, "water, look", [101, 102], amount_ml=300)
+    assert (done.words.replace(", 08:00", ""), chores(book)) == (
+        "water, look: 101 102, 300 ml each",
+        [],
+    )
+    assert [(each.kind, each.words) for each in page(book)[-2:]] == [
+        ("water", "watered: 300 ml each"), ("glance", "glanced at"),
+    ]  # fmt: skip
+    undo(book)
+    assert chores(book) == asked
 
 
 def test_a_sign_to_cut_makes_the_cut_due(book: Book) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 from tests.conftest import CommandLine
 
 CHORES = {
+    "water_look",
     "soak", "sow", "weight_on", "weight_off", "lid_on", "lid_off", "light_on", "light_off",
     "water", "look", "cut",
 }  # fmt: skip
@@ -63,7 +64,7 @@ def test_round(cli: CommandLine) -> None:
     found = cli.done("round", "--json").json
     assert found["day"] == "2026-04-05"
     chores = {each["chore"]: each for each in found["chores"]}
-    assert set(chores) == {"weight_off", "water", "look"} <= CHORES
+    assert set(chores) == {"weight_off", "water_look"} <= CHORES
     change = chores["weight_off"]
     assert change["trays"] == ["101", "102", "103", "104"]
     assert (change["batch"], change["crop"], change["place"]) == (

@@ -18,7 +18,7 @@ from logbook.growing.crops.templates import (
     checked,
 )
 from logbook.growing.days import day_of, zone_named
-from logbook.growing.trays.chores import CHANGES, RoomHours, change_into
+from logbook.growing.trays.chores import BOTH, CHANGES, RoomHours, change_into
 from logbook.growing.trays.forecast import (
     changes_ahead,
     chores_of_tray,
@@ -123,6 +123,9 @@ def test_marking_everything_done_empties_the_round(
             state = fold_tray(crop, deeds, hours, now)
             stage = stage_for_chore(crop, state, chore)
             kind = "change" if chore in CHANGES else chore
+            if chore == BOTH:
+                deeds.append(Deed(len(deeds) + 1, "water", now))
+                kind = "glance"
             if kind == "change" and stage is None:
                 continue
             deeds.append(Deed(len(deeds) + 1, kind, now, stage=stage, chore=chore))

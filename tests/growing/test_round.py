@@ -95,7 +95,7 @@ def test_trays_of_one_batch_may_be_in_different_stages() -> None:
     )
     by_tray = {(line.numbers, line.chore): line.stage for line in found.due}
     assert by_tray[(101,), "water"] == "light"
-    assert by_tray[(103,), "water"] == "weighted"
+    assert by_tray[(103,), "water_look"] == "weighted"
     assert len({line.key for line in found.lines}) == len(found.lines)
     assert by_tray[(102,), "light_on"] == "blackout"
     assert by_tray[(103,), "weight_off"] == "weighted"
@@ -196,9 +196,9 @@ def test_words_of_a_line_by_what_it_is_and_when() -> None:
     seen = [*WATERED, Deed(0, "look", moment("2026-04-07 12:00"), sign=True)]
     assert words([sown(SOWN)], "2026-04-05 08:59", "weight_off") == "since 08:00"
     assert words([sown(SOWN)], "2026-04-05 10:00", "weight_off") == "late 2 h"
-    assert words([sown(SOWN)], "2026-04-02 08:00", "water") == "not watered yet"
-    assert words([sown(SOWN)], "2026-04-02 11:00", "water") == "late, not watered yet"
-    assert words([sown(SOWN)], "2026-04-02 06:00", "water") == "07:00"
+    assert words([sown(SOWN)], "2026-04-02 08:00", "water_look") == "not watered yet"
+    assert words([sown(SOWN)], "2026-04-02 11:00", "water_look") == "late, not watered yet"
+    assert words([sown(SOWN)], "2026-04-02 06:00", "water_look") == "07:00"
     assert words(WATERED, "2026-04-09 08:00", "cut").startswith("by Fri 10 Apr")
     assert words(WATERED, "2026-04-10 07:00", "cut") == "last day"
     assert words(WATERED, "2026-04-10 08:01", "cut").startswith("late ")
@@ -230,11 +230,47 @@ def test_a_look_of_the_last_stage_asks_for_the_sign_and_no_other_chore_does() ->
     )
     signs = {(line.chore, line.stage): line.sign for line in found.lines}
     assert signs == {
-        ("water", "light"): "", ("look", "light"): "first true leaves",
+        ("water_look", "light"): "first true leaves",
         ("look", "blackout"): "", ("light_on", "blackout"): "",
     }  # fmt: skip
-    words = {line.stage: line.when_words(found.now) for line in found.lines if line.chore == "look"}
-    assert words == {"light": "first true leaves?", "blackout": "late 25 h"}
+    words = {line.stage: line.when_words(found.now) for line in found.lines if "look" in line.chore}
+    assert words == {"light": "watered 23 h ago, first true leaves?", "blackout": "late 25 h"}
+
+
+def test_trays_that_want_water_and_some_of_them_a_look_are_one_line() -> None:
+    looks = field_test(stages=tuple(replace(one, looks_per_day=1.0) for one in field_test().stages))
+    now = moment("2026-04-07 08:00")
+    glanced = [*WATERED, Deed(0, "glance", now - timedelta(minutes=5))]
+    wet = [*WATERED, watered(now - timedelta(minutes=5))]
+    trays = (tray(101, WATERED, now, crop=looks), tray(102, glanced, now, crop=looks),
+             tray(103, wet, now, crop=looks), tray(104, WATERED, now, crop=looks))  # fmt: skip
+    found = round_of(*trays, now="2026-04-07 08:00")
+    assert {(line.chore, line.words, line.numbers) for line in found.due} == {
+        ("water_look", "water, look", (101, 102, 104)), ("look", "look", (103,)),
+    }  # fmt: skip
+    # a glance is no look: what was seen last is not of it
+    assert trays[1].last("look") is None
+    # later today they are one line only where both come at the same walk
+    evening = [*WATERED, watered(moment("2026-04-07 07:10"))]
+    twice = field_test(stages=tuple(
+        replace(one, water_per_day=2.0, looks_per_day=1.0) for one in field_test().stages
+    ))  # fmt: skip
+    found = round_of(tray(101, evening, now, crop=twice), now="2026-04-07 08:00", on="2026-04-07")
+    assert [(line.chore, line.later) for line in found.lines] == [("look", False), ("water", True)]
+
+
+@pytest.mark.parametrize(
+    ("now", "asked"),
+    [("13:59", True), ("14:00", False), ("19:59", False), ("20:00", True)],
+)
+def test_in_the_last_six_hours_before_its_cut_a_tray_is_not_asked_for_water(
+    now: str, asked: bool
+) -> None:
+    # given a tray that was not watered today, best cut at 20:00
+    at = f"2026-04-08 {now}"
+    found = round_of(tray(101, WATERED, moment(at)), now=at)
+    assert ("water" in {line.chore for line in found.due}) is asked
+    assert "cut" in {line.chore for line in found.due}
 
 
 def test_lines_come_as_one_walks_then_by_time_then_in_the_order_of_a_tray_s_life() -> None:
@@ -244,10 +280,10 @@ def test_lines_come_as_one_walks_then_by_time_then_in_the_order_of_a_tray_s_life
     found = round_of(far, early, late, tray(102, WATERED, now, batch=3, shelf=2),
                      now="2026-04-07 07:30")  # fmt: skip
     assert [(line.place[-3:], line.chore, line.batch) for line in found.lines] == [
-        ("f 2", "water", "2"), ("f 2", "look", "2"), ("f 2", "weight_off", "2"),
+        ("f 2", "water_look", "2"), ("f 2", "weight_off", "2"),
         ("f 2", "water", "1"), ("f 2", "water", "3"), ("f 1", "water", "1"),
     ]  # fmt: skip
-    assert (found.stops, found.late) == (2, 3)
+    assert (found.stops, found.late) == (2, 2)
 
 
 def test_what_waits_is_in_order_of_time_and_no_stop_yet() -> None:
@@ -258,7 +294,7 @@ def test_what_waits_is_in_order_of_time_and_no_stop_yet() -> None:
     assert [(line.chore, line.numbers) for line in found.waiting] == [
         ("weight_off", (101,)), ("water", (102,)), ("weight_off", (102,)),
     ]  # fmt: skip
-    assert {line.chore for line in found.due} == {"water", "look"}
+    assert {line.chore for line in found.due} == {"water_look", "look"}
     assert found.stops == 1
 
 
@@ -279,7 +315,7 @@ def test_a_round_s_first_day_is_one_or_nought_as_the_room_counts() -> None:
         for each in make_round(
             [replace(tray(101, LIT[:1], now), hours=hours)], now, day("2026-04-02")
         ).lines
-        if each.chore == "water"
+        if each.chore == "water_look"
     ]
     assert line.day_number == 1
 

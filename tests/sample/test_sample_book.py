@@ -95,7 +95,7 @@ def test_the_round_is_lively(book: Book) -> None:
     assert 1 <= walk.late <= 4
     assert len(walk.waiting) >= 3
     chores = {line.chore for line in walk.lines}
-    assert chores >= {"soak", "sow", "weight_off", "light_on", "water", "look", "cut"}
+    assert chores >= {"soak", "sow", "weight_off", "light_on", "water_look", "look", "cut"}
 
 
 def test_trays_are_ready_and_one_is_late(book: Book) -> None:

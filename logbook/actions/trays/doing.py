@@ -20,7 +20,15 @@ from logbook.growing.kinds import KINDS
 from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.quantities import SEED
 from logbook.growing.room.water import WaterReading, out_of_band
-from logbook.growing.trays.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
+from logbook.growing.trays.chores import (
+    BOTH,
+    CHANGES,
+    NOUNS,
+    WORDS,
+    change_into,
+    chore_named,
+    parts_of,
+)
 from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, soak_notice
 from logbook.growing.trays.tray_now import TrayNow
@@ -46,9 +54,10 @@ def did(
     lies ahead, or before the tray came to where it is.
     """
     name = chore_named(chore)
-    if amount_ml is not None and name != "water":
+    waters = name in ("water", BOTH)
+    if amount_ml is not None and not waters:
         raise Refused("An amount goes with water only.")
-    if (ph is not None or ec is not None) and name != "water":
+    if (ph is not None or ec is not None) and not waters:
         raise Refused("pH and EC go with water only.")
     if soaked is not None and name != "sow":
         raise Refused("Only sow takes a soak.")
@@ -82,10 +91,13 @@ def did(
                 notices += passed_over(name, led)
                 lit, what = change_stage(act, name, led, when, note)
             else:
-                kind = "cut_part" if part else "cut_keep" if keep else name
+                kind = "cut_part" if part else "cut_keep" if keep else "water" if waters else name
                 what = KINDS[kind].done if part or keep else what
-                entry = done.entry_on(act, kind, trays, when, chore=name, note=note)
-                if name == "water":
+                answered = "water" if waters else name
+                entry = done.entry_on(act, kind, trays, when, chore=answered, note=note)
+                if name == BOTH:
+                    done.entry_on(act, "glance", trays, when, chore="look")
+                if waters:
                     act.put("watering", entry, amount_ml=amount_ml, ph=ph, ec=ec)
                     notices += out_of_band(water, [known.template for known in trays])
             if place and name != "cut":
@@ -193,9 +205,10 @@ def skip(book: Book, chore: str, numbers: done.Numbers, why: str) -> done.Done:
         groups: dict[tuple[str, int | None], list[TrayNow]] = {}
         words = set()
         for known in trays:
-            chore_left, stage, what = _skipped_chore(known, name)
-            groups.setdefault((chore_left, stage), []).append(known)
-            words.add(what)
+            for each in parts_of(name):
+                chore_left, stage, what = _skipped_chore(known, each)
+                groups.setdefault((chore_left, stage), []).append(known)
+                words.add(what)
         for (chore_left, stage), group in groups.items():
             done.entry_on(act, "skip", group, chore=chore_left, stage=stage, note=why)
         numbers = done.numbers_of(trays)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import ClassVar
 
@@ -21,7 +21,7 @@ from logbook.growing.numbers import life, of_these
 from logbook.growing.quantities import CUT
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays import sheet as paper
-from logbook.growing.trays.chores import chore_named
+from logbook.growing.trays.chores import BOTH, chore_named
 from logbook.growing.trays.looks import Look
 from logbook.growing.trays.round import Round, RoundLine
 from logbook.growing.trays.soaking import Soaked, read_soaked
@@ -211,6 +211,11 @@ class _Entering:
         if told.grams and chore != "cut":
             raise Refused(f"{told.code} is not a cut, so it takes no weights.")
         asked = ""
+        if chore == BOTH and told.note:  # what was seen in passing is a look then
+            watered = self._write(text, "water", names, at, replace(told, note=""))
+            looked = self._write(text, "look", names, at, replace(told, amount_ml=None))
+            words, notices = f"{watered.words}; {looked.words}", (*watered.notices, *looked.notices)
+            return Entry(text, words, notices)
         if chore == "look":
             seen, note = _seen(told.note)
             done = look(self.book, names, seen, note, at, mouldy=names if seen.mould else ())

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from logbook.actions.book import Book
 from logbook.growing.days import clock_words, day_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trays.chores import WORDS
+from logbook.growing.trays.chores import WORDS, parts_of
 from logbook.growing.trays.round import Round
 from logbook.text import Refused, plural
 
@@ -24,7 +24,8 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
         return
     counts: Counter[str] = Counter()
     for line in today.due:
-        counts[WORDS[line.chore]] += len(line.trays)
+        for chore in parts_of(line.chore):
+            counts[WORDS[chore]] += len(line.trays)
     (first, most), *others = counts.items()
     words = ", ".join(
         [f"{first} {plural(most, 'tray')}", *(f"{chore} {count}" for chore, count in others)]

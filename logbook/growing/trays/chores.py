@@ -13,16 +13,24 @@ from logbook.growing.kinds import KINDS
 from logbook.text import Refused, fold, nearest
 
 CHANGES = ("weight_on", "weight_off", "light_on", "light_off", "lid_on", "lid_off")
-CHORES = ("soak", "sow", *CHANGES, "water", "look", "cut")
-Chore = Annotated[str, CHORES]
 RECURRING = ("water", "look")
+BOTH = "water_look"
+"""Water and a look that the same trays want at the same walk: done with one key."""
+CHORES = ("soak", "sow", *CHANGES, BOTH, *RECURRING, "cut")
+Chore = Annotated[str, CHORES]
 
 WORDS = {chore: chore.replace("_", " ") for chore in CHORES}
-WORDS |= {"light_on": "under lights", "light_off": "to the dark"}
+WORDS |= {"light_on": "under lights", "light_off": "to the dark", BOTH: "water, look"}
 _FORMER = {"to the light": "light_on"}
 """What a chore was once called, still taken."""
 NOUNS = WORDS | {chore: KINDS[chore].noun for chore in CHORES if chore in KINDS}
+NOUNS |= {BOTH: NOUNS["water"]}
 """How a chore is named in a sentence: "the watering"."""
+
+
+def parts_of(chore: str) -> tuple[str, ...]:
+    """The chores that one stands for."""
+    return RECURRING if chore == BOTH else (chore,)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,14 +1,22 @@
 """What will happen to a tray: its changes, its cut window, and the chores of a day."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from itertools import takewhile
 from typing import ClassVar
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_bounds, day_of, wall
-from logbook.growing.trays.chores import RECURRING, Chore, RoomHours, change_into, slots
+from logbook.growing.trays.chores import (
+    BOTH,
+    RECURRING,
+    WORDS,
+    Chore,
+    RoomHours,
+    change_into,
+    slots,
+)
 from logbook.growing.trays.life import TrayState, first_unmet, per_day, stage_end
 
 
@@ -49,6 +57,8 @@ class Window:
 LATE_AFTER = timedelta(hours=1)
 ROUND_TAKES = timedelta(hours=4)
 """How long the daily walk may take: water and looks of the morning are not late before that."""
+QUIET_BEFORE_CUT = timedelta(hours=6)
+"""A tray is cut dry and seen then anyway: so long before its cut, water and looks are not asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,10 +215,10 @@ def chores_of_tray(
         if due is not None and (due <= now or change_at is None or due < change_at):
             entered = due == state.stage_since and change_into(template, state.stage).parts
             found.append(_item(chore, chore, due, now, hours, state.stage, here=bool(entered)))
-    found = [each for each in found if each.walk_at < end]
     window = tray_window(template, state, now)
     assert window is not None  # noqa: S101 - growing trays have one
     cut = _cut(state, window, now, hours, state.stage)
+    found = [each for each in found if each.walk_at < end and not _cut_instead(each, cut, now)]
     if cut.due_at < end:
         found.append(cut)
     if whole:
@@ -218,6 +228,21 @@ def chores_of_tray(
             each for each in rest if each.due_at > now and (each.chore, each.due_at) not in known
         ]
     return found
+
+
+def _cut_instead(chore: DueChore, cut: DueChore, now: datetime) -> bool:
+    """Whether it is left out for the cut that comes soon after it; asked again once that has passed."""
+    walk = max(chore.walk_at, now)
+    return chore.chore in RECURRING and cut.due_at - QUIET_BEFORE_CUT <= walk < cut.due_at
+
+
+def both(water: DueChore, look: DueChore) -> DueChore:
+    """Water and a look as one chore."""
+    return replace(
+        water, chore=BOTH, words=WORDS[BOTH], due_at=min(water.due_at, look.due_at),
+        walk_at=min(water.walk_at, look.walk_at), late_from=min(water.late_from, look.late_from),
+        overdue=water.overdue or look.overdue, late=water.late or look.late,
+    )  # fmt: skip
 
 
 def _cut(state: TrayState, window: Window, now: datetime, hours: RoomHours, stage: int) -> DueChore:
@@ -277,8 +302,11 @@ def _still_to_come(
                 after = max(after, state.met.get(chore, after))
             dues = takewhile(lambda due: due < min(end, until), slots(times, since, after, hours))  # noqa: B023
             found += [_item(chore, chore, due, now, hours, stage) for due in dues]
-    found = [each for each in found if begin <= each.walk_at < end]
     cut = _cut(state, window, now, hours, last)
+    found = [
+        each for each in found
+        if begin <= each.walk_at < end and not _cut_instead(each, cut, now)
+    ]  # fmt: skip
     left = cut.due_at < begin <= hours.walk_at(now)  # today's work is over
     return found + [cut] * (left or begin <= cut.due_at) * (cut.due_at < end)
 

@@ -12,13 +12,14 @@ from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trays.chores import CHORES, Chore
-from logbook.growing.trays.forecast import DueChore, Window, chores_of_tray, tray_window
+from logbook.growing.trays.chores import BOTH, CHORES, Chore
+from logbook.growing.trays.forecast import DueChore, Window, both, chores_of_tray, tray_window
 from logbook.growing.trays.in_the_dark import InTheDark
 from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.tray_now import TrayNow
 
 BENCH = "bench"
+_Pairs = list[tuple[DueChore, TrayNow]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +112,7 @@ class RoundLine:
         """Say when it is or was due, in few words; `brief` keeps to 21 letters what is late."""
         if self.chore == "cut":
             return self._cut_words(now)
-        if self.chore == "water" and not self.later:
+        if self.chore in ("water", BOTH) and not self.later:
             lasts = [tray.last_at for tray in self.trays if tray.last_at is not None]
             said = "not watered yet" if not lasts else "not all watered"
             if len(lasts) == len(self.trays):
@@ -121,7 +122,8 @@ class RoundLine:
                     if short
                     else f"watered {ago_words(ago)} ago"
                 )
-            return f"late, {said}" if self.late else said
+            said = f"late, {said}" if self.late else said
+            return f"{said}, {self.sign}?" if self.sign and not brief else said
         if self.later:
             return self.times_words(now)
         if self.late:
@@ -196,14 +198,14 @@ class Round:
 
 
 def _line(
-    chore: DueChore, tray: TrayNow, others: list[tuple[DueChore, TrayNow]], day: date | None,
+    chore: DueChore, tray: TrayNow, others: _Pairs, day: date | None,
     nth: int,
 ) -> RoundLine:  # fmt: skip
     state, template, now, hours = tray.state, tray.template, tray.now, tray.hours
     day = day or tray.today
     first, earliest = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
     age = (day - day_of(state.sown_at, hours.zone)).days if state.sown_at else 0
-    asks = chore.chore == "look" and state.stage == len(template.stages) - 1
+    asks = chore.chore in ("look", BOTH) and state.stage == len(template.stages) - 1
     return RoundLine(
         chore.chore, first.words, tray.place or BENCH, state.place, tray.walk, tray.batch,
         tray.stored.batch_id, tray.crop, hours.zone,
@@ -251,6 +253,25 @@ def _chores_of_trays(
         yield tray, found
 
 
+def _join_looks(groups: dict[tuple[Any, ...], _Pairs]) -> None:
+    """Let trays that want water and a look at the same walk be one line; the looks of others stay."""
+    looks = {key: group for key, group in groups.items() if key[0] == "look"}
+    for key, group in [each for each in groups.items() if each[0][0] == "water"]:
+        for alike, seen in looks.items():
+            wanted = {tray.id: due for due, tray in seen}
+            walks = {each[0][0].walk_at for each in (group, seen) if each and key[4]}
+            if (
+                alike[1:-1] != key[1:-1] or len(walks) > 1
+                or wanted.keys().isdisjoint(tray.id for _, tray in group)
+            ):  # fmt: skip
+                continue
+            groups[key] = [(both(due, wanted.pop(tray.id, due)), tray) for due, tray in group]
+            seen[:] = [each for each in seen if each[1].id in wanted]
+            if not seen:
+                del groups[alike]
+            break
+
+
 def make_round(
     trays: Iterable[TrayNow], now: datetime, today: date, day: date | None = None
 ) -> Round:
@@ -258,7 +279,7 @@ def make_round(
 
     For now, a tray's day is that of its room, and the next of several waterings stands alone.
     """
-    groups: dict[tuple[Any, ...], list[tuple[DueChore, TrayNow]]] = {}
+    groups: dict[tuple[Any, ...], _Pairs] = {}
     trays = list(trays)
     mouldy = [each.number for each in trays if each.state.status == "growing" and each.mould_seen]
     for tray, chores in _chores_of_trays(trays, now, day):
@@ -269,6 +290,7 @@ def make_round(
             key = (due.chore, tray.stored.batch_id, tray.state.place, stage, due.later, again)
             groups.setdefault((*key, seen[key]), []).append((due, tray))
             seen[key] += 1
+    _join_looks(groups)
     lines = [_line(*pairs[0], pairs, day, key[-1]) for key, pairs in groups.items()]
     order = {chore: place for place, chore in enumerate(CHORES)}
     lines.sort(

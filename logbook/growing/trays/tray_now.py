@@ -12,7 +12,7 @@ from logbook.growing.days import day_of, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.numbers import life, numbers_words
 from logbook.growing.room.places import Held, Place
-from logbook.growing.trays.chores import RoomHours
+from logbook.growing.trays.chores import BOTH, RoomHours
 from logbook.growing.trays.forecast import Window, tray_window
 from logbook.growing.trays.life import Status, TrayState
 from logbook.text import Refused
@@ -175,7 +175,7 @@ class TrayNow:
 
     def last(self, chore: str) -> datetime | None:
         """When it was last watered; for any other chore when it was last looked at."""
-        return self.state.last_water if chore == "water" else self.state.last_look
+        return self.state.last_water if chore in ("water", BOTH) else self.state.last_look
 
 
 @dataclass(frozen=True, slots=True)

@@ -143,7 +143,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
     def write(book: Book, given: tuple[datetime | None, WaterReading]) -> Done:
         at, water = given
         return did(
-            book, "water", chosen.numbers, at,
+            book, chosen.chore or "water", chosen.numbers, at,
             amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
         )  # fmt: skip
 

@@ -13,6 +13,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trays.round import RoundView, round_view
 from logbook.growing.numbers import name_words, numbers_words
+from logbook.growing.trays.chores import BOTH
 from logbook.growing.trays.in_the_dark import InTheDark
 from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
@@ -140,7 +141,7 @@ class RoundScreen(TrayKeys):
         chosen = self._whole_shelf() if how == "whole" else self._chore()
         if chosen is None:
             return
-        if how == "at" and chosen.chore == "water":
+        if how == "at" and chosen.chore in ("water", BOTH):
             from logbook.ui.forms.readings import ask_watering
 
             await ask_watering(self, chosen)
