@@ -94,7 +94,7 @@ def test_a_completion_script_for_each_shell(cli: CommandLine, shell: str) -> Non
     ("words", "wanted"),
     [
         ("logbook rou", ["round"]),
-        ("logbook did wa", ["water"]),
+        ("logbook did wa", ["water_look", "water"]),
         ("logbook skip weight", ["weight_on", "weight_off"]),
         ("logbook sow sunf", ["sunflower"]),
         ("logbook did water 10", ["101", "102"]),
