@@ -63,6 +63,7 @@ TABLE = {
     "orders": ("orders.order:orders", "what is ordered: list, change, stop"),
     "customer": ("orders.customers:customer", "customers: list, add, change, pause, remove"),
     "mix": ("orders.customers:mix", "mixes of crops: list, put, remove"),
+    "plan": ("planning.plan:plan", "what to soak and sow for the deliveries to come"),
     "trial": ("trials.trial:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
     "serve": ("serving:serve", "the screens in a browser, also on a phone"),
     "reckon": ("reckoning.reckon:reckon", "calculators; nothing is written"),

@@ -242,6 +242,7 @@ TRAYS = Count("number of trays", "trays", 500)
 PACKS = Count("number of packs or trays", "packs", 10_000)
 REPLICATES = Count("number of trays per arm", "repeats", 5_000)
 WEEKS = Count("number of weeks", "weeks", 52, 0)
+PLAN_WEEKS = Count("number of weeks", "weeks", 52)
 LAYOUT_NUMBER = Count("layout number", "seed", 999_999, 0)
 INCHES_UP_TO = 24
 """Trays are called 10x20 or 5x5 after their inches (common practice, no source)."""

@@ -203,6 +203,7 @@ COMMANDS = {
             )
         ),
     ],
+    "plan": each("plan", "--weeks", "--accept"),
     "orders": [
         ["order", HOLE, "radish 500g fri"], ["order", "Bistro", HOLE],
         *each("order Bistro radish 50g every fri", "--from", "--until", "--price", "--at"),

@@ -165,17 +165,27 @@ def covered(reading: Reading, last: date, in_time: Collection[int] = ()) -> Cove
 
     Trays `in_time` (ids) are taken as if their next change weren't late.
     """
+    deliveries, stock, trays, crops = supply(reading, last, in_time)
+    found = covers(deliveries, stock, trays, grams_of_trays(reading, crops), reading.now)
+    return list(zip(deliveries, found, strict=True))
+
+
+def supply(
+    reading: Reading, last: date, in_time: Collection[int] = (), also: Collection[int] = ()
+) -> tuple[list[Delivery], list[Stock], list[ToCut], set[int]]:
+    """The deliveries from today to a day; what lies cold and the trays to be cut of their crops.
+
+    And these crops (template ids), those `also` asked for among them; see covered().
+    """
     longest = timedelta(days=reading.value(_LONGEST, (USUAL_KEEPING,)) or 0)
     since = reading.today - 2 * longest - timedelta(days=1)
     orders = read_orders(reading, since)
     deliveries = deliveries_of(orders, reading.today, last, reading.hours)
     crops = {part.template for each in deliveries for wish in each.wishes for part in wish.parts}
-    if not crops:
-        return []
+    if not (crops := crops | set(also)):
+        return deliveries, [], [], crops
     stock = stock_of(reading, orders, crops, reading.now - 2 * longest)
-    trays = trays_to_cut(reading, crops, in_time)
-    found = covers(deliveries, stock, trays, grams_of_trays(reading, crops), reading.now)
-    return list(zip(deliveries, found, strict=True))
+    return deliveries, stock, trays_to_cut(reading, crops, in_time), crops
 
 
 _LONGEST = "SELECT max(coalesce(keeping_days, ?)) FROM template_version"

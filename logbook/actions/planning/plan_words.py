@@ -1,0 +1,74 @@
+"""A plan in words, day by day."""
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from logbook.actions.book import Book
+from logbook.actions.planning.plan import PlanView, SowingView
+from logbook.growing.days import day_of, day_words
+from logbook.growing.measures import grams_words, number_words
+from logbook.growing.planning.seed_need import SeedNeed
+from logbook.text import listed, plural
+
+
+def plan_lines(view: PlanView, book: Book) -> Iterator[str]:
+    """What to soak and sow day by day and what for, how sure each delivery is, and the seed."""
+    for day, sowings in groupby(view.sowings, lambda each: each.day):
+        yield day_words(day, book.today())
+        for each in sowings:
+            yield f"  {sowing_words(each, book)}"
+            yield f"    {serves_words(each, book)}"
+    if not view.sowings:
+        yield "Nothing is to be sown: what is ordered is covered, or nothing is ordered."
+    if view.deliveries:
+        yield "Deliveries"
+    for delivery in view.deliveries:
+        lines = (
+            f"{line.crop} {grams_words(line.grams, book.units)} ({chance_words(line.chance_of_enough)})"
+            for line in delivery.lines
+            if line.packs
+        )
+        if words := listed(list(lines), 99):
+            yield f"  {book.when(delivery.ready_at)}: {words}"
+    if view.seed:
+        yield "Seed"
+        yield from (f"  {seed_words(each, book)}" for each in view.seed)
+
+
+def sowing_words(sowing: SowingView, book: Book) -> str:
+    """Say how many trays, when they are soaked, sown and cut, and where they go."""
+    back, when = sowing.back, book.when
+    soak = "" if back.soak_at is None else f"soak {when(back.soak_at)}, "
+    place = f", on {sowing.place}" if sowing.place else ""
+    trays = plural(sowing.sowing.trays, "tray")
+    return (
+        f"{trays} of {sowing.crop}: {soak}sow {when(back.sow_at)}, cut {when(back.cut_at)}{place}"
+    )
+
+
+def serves_words(sowing: SowingView, book: Book) -> str:
+    """Say what a sowing is for: "for Fri 1 May: 500 g, Bistro"."""
+    served = (
+        f"{day_words(day_of(each.ready_at, book.zone), book.today())}: "
+        f"{grams_words(each.grams, book.units)}, {listed(each.customers, 3)}"
+        for each in sowing.sowing.serves
+    )
+    return f"for {'; '.join(served)}"
+
+
+def chance_words(chance: float) -> str:
+    """Say a chance: "enough 93 times in 100"."""
+    return f"enough {number_words(100 * chance, 0)} times in 100"
+
+
+def seed_words(need: SeedNeed, book: Book) -> str:
+    """Say what a crop's sowings need of its seed, and whether it is there."""
+    words = f"{need.crop}: {grams_words(need.need_grams, book.units)} needed"
+    if need.have_grams is None:
+        return words
+    words += f", {grams_words(need.have_grams, book.units)} left"
+    return (
+        f"{words}; not enough from {day_words(need.runs_out, book.today())}"
+        if need.runs_out
+        else words
+    )

@@ -1,0 +1,186 @@
+"""What to sow for deliveries: the fewest trays of each sowing that surely make up what is lacking."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from math import ceil
+
+from logbook.growing.crops.luck import Luck
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.crops.yields import Meant, chance_of, expect
+from logbook.growing.orders.cover import Cover, Stock, ToCut, cover_crop
+from logbook.growing.orders.wishes import Delivery, Wish
+from logbook.growing.planning.backward import Backward, backward
+from logbook.growing.trays.chores import RoomHours
+
+MOST_TIMES = 3
+"""No more trays than so many times those that are enough on average: more would not make it surer."""
+
+
+@dataclass(frozen=True, eq=False)
+class Crop:
+    """What is known of a crop: its newest template, and the luck of its trays (None: no weight)."""
+
+    template: CropTemplate
+    luck: Luck | None
+
+    @property
+    def tray_grams(self) -> float:
+        """What a tray is expected to give, g; 0 where nothing is known."""
+        expected = expect([Meant(self.luck, 0)])
+        return expected.grams if expected else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """A delivery for which trays are sown, what of it they are to give, g, and whom it is for."""
+
+    ready_at: datetime
+    grams: float
+    customers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sowing:
+    """Trays of a crop (template id) to be sown together, and what for."""
+
+    crop: int
+    trays: int
+    back: Backward
+    serves: tuple[Served, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedLine:
+    """A crop of a delivery: how it will be covered, with the trays that are to be sown for it."""
+
+    cover: Cover
+    packs: int
+    trays: int = 0
+    late: bool = False
+    """Whether trays are lacking that can't be grown by then."""
+
+    @property
+    def unsure(self) -> float:
+        """The chance that it is short."""
+        return 1 - self.cover.chance
+
+
+@dataclass
+class Plan:
+    """The deliveries with their lines, and what to sow for them, in the order of time."""
+
+    sure: float
+    deliveries: list[tuple[Delivery, tuple[PlannedLine, ...]]] = field(default_factory=list)
+    sowings: list[Sowing] = field(default_factory=list)
+
+
+def plan_for(
+    deliveries: Sequence[Delivery], stock: Sequence[Stock], trays: Sequence[ToCut],
+    crops: Mapping[int, Crop], hours: RoomHours, now: datetime, sure: float,
+) -> Plan:  # fmt: skip
+    """Plan sowings for deliveries, the nearest first, each with the chance `sure` of enough.
+
+    What lies cold, what grows or is planned and what is left of nearer deliveries count first. What
+    is to be sown at one time is one sowing, and shares its luck.
+    """
+    made = Plan(sure)
+    planner = _Planner(list(stock), sorted(trays, key=lambda tray: (tray.by, tray.tray)), crops,
+                       hours, now, sure)  # fmt: skip
+    for delivery in deliveries:
+        every = dict.fromkeys(part.template for wish in delivery.wishes for part in wish.parts)
+        made.deliveries.append((delivery, tuple(planner.line(delivery, crop) for crop in every)))
+    made.sowings = sorted(
+        planner.sowings.values(),
+        key=lambda each: (each.back.soak_at or each.back.sow_at, each.back.sow_at, each.crop),
+    )
+    return made
+
+
+@dataclass
+class _Planner:
+    stock: list[Stock]
+    trays: list[ToCut]
+    crops: Mapping[int, Crop]
+    hours: RoomHours
+    now: datetime
+    sure: float
+    sowings: dict[tuple[int, datetime], Sowing] = field(default_factory=dict)
+    backs: dict[tuple[int, datetime], Backward | None] = field(default_factory=dict)
+
+    def line(self, delivery: Delivery, crop: int) -> PlannedLine:
+        """Sow what a delivery lacks of a crop, and take what it needs."""
+        at, known = max(delivery.ready_at, self.now), self.crops[crop]
+        stock = [each for each in self.stock if each.crop == crop and each.serves(at)]
+        trays = [each for each in self.trays if each.crop == crop and each.serves(at)]
+        lacks, live = _lacking(delivery, crop)
+        sold = [each for each in trays if not each.taken][:live]
+        cut = [each for each in trays if each not in sold]
+        need = lacks + sum(each.taken for each in cut) - sum(each.left for each in stock)
+        free = [each.meant for each in cut]
+        more, late = live - len(sold), False
+        enough = not lacks or chance_of(free, need) >= self.sure
+        back = None
+        if more or not enough:
+            key = (crop, delivery.ready_at)
+            if key not in self.backs:
+                self.backs[key] = backward(known.template, delivery.ready_at, self.hours, self.now)
+            back = self.backs[key]
+            late = back is None or not known.tray_grams
+        if back is not None and known.tray_grams:
+            if not enough:
+                more += self._fewest(known, self._batch(crop, back), free, need)
+            trays += self._sow(delivery, crop, back, more)
+        else:
+            more = 0
+        cover = cover_crop(delivery, crop, stock, trays, known.tray_grams)
+        return PlannedLine(cover, sum(wish.packs for wish in firm(delivery, crop)), more, late)
+
+    def _fewest(self, known: Crop, batch: int, free: Sequence[Meant], need: float) -> int:
+        """The fewest more trays of a sowing with which the chance is reached."""
+        expected = expect(free)
+        lacks = max(0.0, need - (expected.grams if expected else 0.0))
+        count = max(1, ceil(lacks / known.tray_grams) if self.sure > 0.5 else 1)
+        most = MOST_TIMES * count + 10
+        one = Meant(known.luck, batch)
+        while count < most and chance_of([*free, *([one] * count)], need) < self.sure:
+            count += 1
+        return count
+
+    def _batch(self, crop: int, back: Backward) -> int:
+        """The number of a sowing that is not yet: what is sown at one time shares its luck."""
+        keys = list(self.sowings)
+        key = (crop, back.sow_at)
+        return -1 - (keys.index(key) if key in self.sowings else len(keys))
+
+    def _sow(self, delivery: Delivery, crop: int, back: Backward, count: int) -> list[ToCut]:
+        batch, known, key = self._batch(crop, back), self.crops[crop], (crop, back.sow_at)
+        grams, live = _lacking(delivery, crop)
+        names = dict.fromkeys(wish.customer.name for wish in firm(delivery, crop))
+        served = Served(delivery.ready_at, grams + live * known.tray_grams, tuple(names))
+        before = self.sowings.get(key) or Sowing(crop, 0, back, ())
+        self.sowings[key] = replace(
+            before, trays=before.trays + count, serves=(*before.serves, served)
+        )
+        keeps = back.cut.by + known.template.keeps
+        new = [
+            ToCut(-1, crop, back.cut.start, back.cut.by, keeps, Meant(known.luck, batch))
+            for _ in range(count)
+        ]
+        self.trays += new
+        return new
+
+
+def firm(delivery: Delivery, crop: int) -> list[Wish]:
+    """The wishes for a crop that are promised: those who take what is left are promised nothing."""
+    return [
+        wish
+        for wish in delivery.wishes
+        if not wish.customer.takes_rest and any(part.template == crop for part in wish.parts)
+    ]
+
+
+def _lacking(delivery: Delivery, crop: int) -> tuple[float, int]:
+    """What is still to be packed of a crop, g and live trays."""
+    parts = [part for wish in firm(delivery, crop) for part in wish.open if part.template == crop]
+    return sum(part.grams for part in parts), sum(part.trays for part in parts)
