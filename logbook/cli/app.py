@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from logbook import __version__
+from logbook.cli.files import FileName, refuse_broken
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.options import Options
 from logbook.cli.printing import say
@@ -80,7 +81,9 @@ CONTEXT: dict[str, Any] = {"help_option_names": ["-h", "--help"], "max_content_w
 
 
 @click.group(cls=LazyGroup, table=TABLE, invoke_without_command=True, context_settings=CONTEXT)
-@click.option("--book", metavar="PATH", help=f"Which book (or {BOOK_VARIABLE}).")
+@click.option(
+    "--book", metavar="PATH", type=FileName(str), help=f"Which book, or which copy (or {BOOK_VARIABLE}).",
+)  # fmt: skip
 @click.option(
     "--now",
     metavar="WHEN",
@@ -119,6 +122,7 @@ def run(arguments: list[str] | None = None) -> int:
     """
     options = Options(None, None, None, say=say)
     try:
+        refuse_broken(sys.argv[1:] if arguments is None else arguments)
         result: Any = logbook.main(
             arguments, prog_name="logbook", standalone_mode=False, obj=options
         )

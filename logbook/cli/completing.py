@@ -16,6 +16,13 @@ def completer(names: Callable[[], Iterable[str]]) -> Completer:
     ]
 
 
+def either(*completers: Completer) -> Completer:
+    """What completes a word that may be one of several things."""
+    return lambda ctx, param, begun: [
+        name for each in completers for name in each(ctx, param, begun)
+    ]
+
+
 def completer_from_book(read: Callable[[Rows], Iterable[str]]) -> Completer:
     """What completes a word of the book for the shell; whatever is wrong, none and no sound."""
 
@@ -65,3 +72,19 @@ def complete_places(reading: Rows) -> Iterable[str]:
     from logbook.store.reads.book import read_places
 
     return (each.path for each in read_places(reading) if not each.retired)
+
+
+@completer_from_book
+def complete_batches(reading: Rows) -> Iterable[str]:
+    """The batches with trays in use."""
+    from logbook.store.reads.batch_lines import read_batch_lines
+
+    return (str(each.batch) for each in read_batch_lines(reading))
+
+
+@completer_from_book
+def complete_recent_entries(reading: Rows) -> Iterable[str]:
+    """The numbers of the newest entries, the last first."""
+    from logbook.store.reads.entries import newest_ids
+
+    return map(str, newest_ids(reading, 20))

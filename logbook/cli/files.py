@@ -2,10 +2,17 @@
 
 import errno
 import os
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
 
 from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
 
 
 def named_file(text: str | Path) -> Path:
@@ -31,6 +38,40 @@ def named_book(text: str | Path) -> Path:
             f'"{str(text)[:60]}" cannot be the name of a book: it is not in UTF-8.'
         ) from fault
     return path
+
+
+def refuse_broken(arguments: Iterable[str]) -> None:
+    """Raise Refused for an argument that isn't UTF-8, unless it is or could be a file's name."""
+    for text in arguments:
+        if not any("\ud800" <= sign <= "\udfff" for sign in text):
+            continue
+        folder = os.path.dirname(text)  # noqa: PTH120 - a Path of "" is "."
+        if not os.path.lexists(text) and not (folder and os.path.lexists(folder)):
+            shown = text.encode(errors="replace").decode(errors="replace")
+            raise Refused(
+                f'"{shown[:40]}" isn\'t UTF-8 text; set the terminal to UTF-8 and type it again.'
+            )
+
+
+class FileName(click.ParamType):  # type: ignore[type-arg]
+    """The name of a file, read by one of those above; the shell completes it."""
+
+    name = "path"
+
+    def __init__(self, read: Callable[[str], Any] = named_file) -> None:
+        self.read = read
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """Read what was typed."""
+        return self.read(value)
+
+    def shell_complete(
+        self, ctx: click.Context, param: click.Parameter, incomplete: str
+    ) -> list["CompletionItem"]:
+        """Leave it to the shell, which knows the files."""
+        from click.shell_completion import CompletionItem
+
+        return [CompletionItem(incomplete, type="file")]
 
 
 def write_made(path: Path, text: str, mark: str) -> None:

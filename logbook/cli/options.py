@@ -56,7 +56,17 @@ class Options:
                     "read yet; give the path of a file."
                 )
             raise Refused(f'A book cannot be at "{kind[:40]}://"; give the path of a file.')
-        return named_book(book_path(self.book))
+        return self._copy_named() or named_book(book_path(self.book))
+
+    def _copy_named(self) -> Path | None:
+        """The copy that --book names by its bare name, where no file of that name is here."""
+        named = self.book or ""
+        if not named or os.sep in named or named_book(named).exists():
+            return None
+        from logbook.actions.copies import copies_folder
+
+        copy = copies_folder(book_path()) / named
+        return copy if copy.exists() else None
 
     @property
     def writer(self) -> str:

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 import logbook
-from logbook.cli.files import named_file
+from logbook.cli.files import FileName
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import say
 from logbook.text import HARMFUL, Refused
@@ -23,7 +23,7 @@ START = "import sys; sys.path.insert(0, sys.argv.pop(1)); from logbook.__main__ 
 @click.option("--host", default="127.0.0.1", help="Where to listen; elsewhere needs a password.")
 @click.option("--port", default=8000, type=click.IntRange(1, 65535), help="The port, else 8000.")
 @click.option(
-    "--password-file", metavar="FILE", type=named_file,
+    "--password-file", metavar="FILE", type=FileName(),
     help="Ask for the password in its first line (or in LOGBOOK_PASSWORD).",
 )  # fmt: skip
 @click.option("--name", "names", multiple=True, help="A further name that browsers may use.")

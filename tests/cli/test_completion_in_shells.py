@@ -9,8 +9,10 @@ import sys
 from pathlib import Path
 
 import pytest
+from click.shell_completion import ShellComplete
 
 import logbook as package
+from logbook.cli.app import logbook as program
 from tests.conftest import CommandLine
 from tests.ui.real_terminal import RealTerminal
 
@@ -57,12 +59,45 @@ def _ran(environ: dict[str, str], *command: str) -> list[str]:
     return ran.stdout.splitlines()
 
 
+@pytest.mark.parametrize(
+    ("words", "begun", "wanted"),
+    [
+        ("--book", "roo", ["file:roo"]),
+        ("restore", "x", ["file:x"]),
+        ("import", "x", ["file:x"]),
+        ("move 101", "Rack 1/Shelf 2", ["Rack 1/Shelf 2"]),
+        ("jot", "Rack 1/Shelf 2", ["Rack 1/Shelf 2"]),
+        ("batch", "", ["1"]),
+        ("lot", "", ["KA 12"]),
+        ("sow kale --lot", "k", ["KA 12"]),
+        ("strike", "", ["3", "2", "1"]),
+        ("page --kind", "wat", ["water"]),
+        ("page --crop", "pea", ["pea shoots"]),
+        ("trial add thick", "t", ["thick", "thin"]),
+        ("trial decide thick yes --arm", "thi", ["thick", "thin"]),
+    ],
+)
+def test_what_is_completed(
+    cli: CommandLine, monkeypatch: pytest.MonkeyPatch, words: str, begun: str, wanted: list[str]
+) -> None:
+    cli.done("sow", "kale", "--trays", "2", "--lot", "KA 12")
+    cli.done("jot", "101", "dry")
+    arms = ("--arm", "thick=34g", "--arm", "thin=20g")
+    cli.done("trial", "new", "thick", "--crop", "kale", "--factor", "density", *arms)
+    monkeypatch.setenv("LOGBOOK_BOOK", str(cli.book))
+    shell = ShellComplete(program, {}, "logbook", "_LOGBOOK_COMPLETE")
+    found = shell.get_completions(words.split(), begun)
+    assert [
+        each.value if each.type == "plain" else f"{each.type}:{each.value}" for each in found
+    ] == wanted
+
+
 @needs("bash")
 @pytest.mark.parametrize(
     ("typed", "wanted"),
     [
         (["logbook", "wei"], ["weigh"]),
-        (["logbook", "handbook", "p"], ["pi", "phone"]),
+        (["logbook", "handbook", "ph"], ["phone"]),
         (["logbook", "schema", "rou"], ["round"]),
         (["logbook", "weigh", "10"], ["101", "102"]),
         (["logbook", "sow", "pea"], ["pea\\ shoots"]),

@@ -88,7 +88,7 @@ COMMANDS = {
     "shows": [
         ["page", "--day", HOLE], ["page", "--tray", HOLE], ["page", "--crop", HOLE],
         ["page", "--kind", HOLE], ["tray", HOLE], ["batch", HOLE], ["lot", HOLE], ["due", "--days", HOLE],
-        ["round", "--day", HOLE],
+        ["round", "--day", HOLE], ["page", "--from", HOLE], ["page", "--from", "today", "--to", HOLE],
     ],
     "templates": [
         ["templates", "show", HOLE], ["templates", "copy", HOLE, "x"],

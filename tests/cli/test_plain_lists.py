@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from tests.conftest import CommandLine
 
 
@@ -114,3 +116,62 @@ def test_a_change_that_goes_past_another_says_so(cli: CommandLine) -> None:
 
 def test_begin_says_how_many_slots_a_shelf_may_have(cli: CommandLine) -> None:
     assert "1 to 100" in " ".join(cli.bare("begin", "--help").out.split())
+
+
+def test_trays_batches_and_lots_are_listed_where_none_is_named(cli: CommandLine) -> None:
+    assert cli.done("tray").out == "No trays are planned or growing.\n"
+    cli.done("sow", "kale", "--trays", "2", "--lot", "KA 12", "--at", "07:00")
+    cli.done("sow", "radish", "--trays", "1", "--lot", "RA 7", "--dry")
+    cli.done("weigh", "103", "283", "--sure")
+    assert cli.done("tray").out.splitlines()[1].split() == [
+        "101",
+        "kale",
+        "1",
+        "1",
+        "weighted",
+        "Rack",
+        "1/Shelf",
+        "1",
+    ]
+    assert [each["tray"] for each in cli.done("tray", "--json").json["trays"]] == ["101", "102"]
+    assert [each["batch"] for each in cli.done("batch", "--json").json["batches"]] == ["1"]
+    every = cli.done("batch", "--all", "--json").json["batches"]
+    assert [(each["batch"], each["in_use"], each["cut_grams"]) for each in every] == [
+        ("2", 0, 283.0), ("1", 2, 0.0),
+    ]  # fmt: skip
+    assert "KA 12" in cli.done("lot").out
+    assert "RA 7" not in cli.done("lot").out
+    assert [each["lot"] for each in cli.done("lot", "--all", "--json").json["lots"]] == [
+        "RA 7",
+        "KA 12",
+    ]
+
+
+def test_a_page_takes_a_span(cli: CommandLine) -> None:
+    cli.done("sow", "kale", "--trays", "1", "--at", "yesterday 08:00")
+    cli.done("jot", "101", "dry")
+    assert cli.done("page").out.count("\n") == 3  # what was written today of yesterday is there too
+    page = cli.done("page", "--from", "2026-04-12", "--to", "yesterday")
+    assert page.out.splitlines()[0] == "Sun 12 Apr to Mon 13 Apr"
+    assert "sown" in page.out
+    assert "dry" not in page.out
+    assert "Give --from" in cli("page", "--to", "today").wrong_usage
+    assert "is before" in cli("page", "--from", "today", "--to", "yesterday").refusal
+
+
+def test_a_jot_takes_further_trays_in_front_of_its_text(cli: CommandLine) -> None:
+    cli.done("sow", "kale", "--trays", "4")
+    assert cli.done("jot", "101", "103-104", "3", "dry", "edges").out == "jotted on 101 103 104\n"
+    assert cli.done("page", "--json").json["entries"][-1]["note"] == "3 dry edges"
+    assert cli.done("jot", "101", "102 dry").out == "jotted on 101\n"
+
+
+def test_a_copy_is_named_by_its_bare_name(
+    cli: CommandLine, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    copies = cli.book.parent / "copies"
+    copies.mkdir()
+    (copies / "old.book").write_bytes(cli.book.read_bytes())
+    cli.done("sow", "kale", "--trays", "1")
+    monkeypatch.setenv("LOGBOOK_BOOK", str(cli.book))
+    assert "No trays" in cli.bare("--book", "old.book", "tray").out

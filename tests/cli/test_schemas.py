@@ -26,6 +26,10 @@ SHOWN = [
     ("page",),
     ("page", "--day", "2026-04-10"),
     ("search", "mould"),
+    ("page", "--from", "2026-04-10", "--to", "2026-04-12"),
+    ("tray",),
+    ("batch",),
+    ("lot", "--all"),
     ("tray", "101"),
     ("tray", "450"),
     ("tray", "494"),
@@ -245,7 +249,7 @@ def test_the_list_of_schemas_and_an_unknown_one(cli: CommandLine) -> None:
 
 def test_a_schema_would_notice() -> None:
     """The test itself: a key that is missing, new, or of another type is a fault."""
-    good = {"day": "2026-04-14", "entries": []}
+    good = {"day": "2026-04-14", "last_day": "2026-04-14", "entries": []}
     assert faults("page", good) == []
     assert faults("page", {"day": "2026-04-14"})
     assert faults("page", {**good, "more": 1})

@@ -18,27 +18,35 @@ from logbook.text import Refused, fold, nearest
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A day's entries, oldest first."""
+    """The entries of a day, or of several, oldest first."""
 
     day: date
+    """The first of them."""
+    last_day: date
     entries: tuple[Line, ...]
 
 
 def page(
-    book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
-) -> list[Line]:
-    """A day's entries, and what was written that day of earlier ones, oldest first, narrowed."""
+    book: Book, day: date | None = None, *, last: date | None = None, tray: int | None = None,
+    crop: str = "", kind: str = "",
+) -> list[Line]:  # fmt: skip
+    """The entries of a day, or from it to a last one, and what was written then of earlier days.
+
+    Oldest first, narrowed to a tray, a crop or a kind.
+    """
     kinds = FILTERS[known_kind(kind)] if kind else ()
     with book.reading() as reading:
         versions, which = _versions_of(reading, crop), day or reading.today
-        starts, ends = zip(*(day_bounds(which, hours.zone) for hours in reading.rooms), strict=True)
+        end = last or which
+        starts = [day_bounds(which, hours.zone)[0] for hours in reading.rooms]
+        ends = [day_bounds(end, hours.zone)[1] for hours in reading.rooms]
         entries = read_entries(
             reading, min(starts), max(ends), tray_ids=_ids(reading, tray), versions=versions,
             written=True,
         )  # fmt: skip
         entries = [entry for entry in entries if not kinds or entry.kind in kinds]
         if len(starts) > 1:
-            entries = _of_day(reading, entries, which)
+            entries = _of_days(reading, entries, which, end)
         if kinds == FILTERS["air"]:
             return lines_of(reading, entries)
         entries, fed = without_feeds(reading, entries)
@@ -49,13 +57,15 @@ def page(
         ]
 
 
-def _of_day(reading: Reading, entries: Sequence[StoredEntry], day: date) -> list[StoredEntry]:
-    """Those that happened or were written on a day of the room that they speak of."""
+def _of_days(
+    reading: Reading, entries: Sequence[StoredEntry], first: date, last: date
+) -> list[StoredEntry]:
+    """Those that happened or were written on days of the room that they speak of."""
     zones = {entry: hours.zone for entry, hours in reading.hours_said(entries).items()}
     return [
         each
         for each in entries
-        if day in (day_of(each.at, zones[each.id]), day_of(each.written_at, zones[each.id]))
+        if any(first <= day_of(at, zones[each.id]) <= last for at in (each.at, each.written_at))
     ]
 
 

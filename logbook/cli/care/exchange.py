@@ -6,7 +6,7 @@ import click
 
 from logbook.actions.book import Book
 from logbook.cli.care.harvests import import_harvests
-from logbook.cli.files import named_file
+from logbook.cli.files import FileName
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, tell
 from logbook.cli.progress import progress
@@ -18,7 +18,7 @@ from logbook.text import Refused, clean, plural
 
 
 @click.command("export")
-@click.argument("target", type=named_file, metavar="PATH")
+@click.argument("target", type=FileName(), metavar="PATH")
 @book_answers("logbook.exchange.manifest:Manifest")
 def export(book: Book, target: Path) -> None:
     """Write everything in the book as CSV files with a manifest: a new folder, or FILE.zip.
@@ -32,8 +32,8 @@ def export(book: Book, target: Path) -> None:
 
 
 @click.command("import")
-@click.argument("source", type=named_file, metavar="[PATH]", required=False)
-@click.option("--harvests", type=named_file, metavar="PATH", help="A CSV file of past harvests.")
+@click.argument("source", type=FileName(), metavar="[PATH]", required=False)
+@click.option("--harvests", type=FileName(), metavar="PATH", help="A CSV file of past harvests.")
 @click.option("--days", type=click.Choice(["dmy", "mdy"]), help="Whether 04/05/2026 is in May.")
 @click.option("--per-tray", is_flag=True, help="The grams are of each tray, not of all together.")
 @click.option("--make-templates", is_flag=True, help="Make a template for each unknown crop.")

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from logbook.cli.files import named_book
+from logbook.cli.files import FileName, named_book
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
 from logbook.growing.wall_reading import lamp_hours
@@ -57,7 +57,9 @@ def begin(
 
 
 @click.command()
-@click.option("--keep", type=named_book, metavar="PATH", help="Keep the sample book at this path.")
+@click.option(
+    "--keep", type=FileName(named_book), metavar="PATH", help="Keep the sample book at this path."
+)
 @click.option("--tour/--no-tour", default=None, help="Begin the tour of the screens, or leave it.")
 @pass_options
 def demo(options: Options, keep: Path | None, tour: bool | None) -> None:

@@ -16,7 +16,7 @@ from logbook.actions.care.keeping import copy_book, daily_copy, named_copy
 from logbook.actions.care.restoring import Restored, restore, restore_preview
 from logbook.actions.copies import Copy, NoCopy, copies_folder, list_copies, thinned_words
 from logbook.cli.arguments import when
-from logbook.cli.files import named_book
+from logbook.cli.files import FileName, named_book
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, json_asked, say, tell
 from logbook.cli.progress import progress
@@ -72,7 +72,7 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
 
 
 @click.command("restore")
-@click.argument("copy", required=False, type=named_book)
+@click.argument("copy", required=False, type=FileName(named_book))
 @click.option("--dry-run", is_flag=True, help="Say what it would lose; change nothing.")
 @click.option("--yes", is_flag=True, help="Do it without asking.")
 @answers("copies=logbook.actions.copies:Copy", "logbook.actions.care.restoring:Restored")

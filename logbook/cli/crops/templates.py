@@ -11,7 +11,7 @@ from logbook.actions.crops import templates as acts
 from logbook.actions.crops.template_table import template_columns
 from logbook.cli.arguments import SETTINGS_AT
 from logbook.cli.completing import complete_templates
-from logbook.cli.files import named_file
+from logbook.cli.files import FileName
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, tell, width
 from logbook.growing.crops.template_fields import mapping_of
@@ -52,7 +52,7 @@ def _template_words(view: acts.TemplateView, units: Units) -> Iterator[str]:
 
 
 @templates.command("put")
-@click.argument("file", type=named_file, metavar="PATH")
+@click.argument("file", type=FileName(), metavar="PATH")
 @SETTINGS_AT
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def put(book: Book, file: Path) -> None:

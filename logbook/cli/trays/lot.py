@@ -5,9 +5,11 @@ from collections.abc import Iterator
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.trays.lists import list_lots
 from logbook.actions.trays.lots import LotBatch, LotPage, lot_page
 from logbook.cli.completing import complete_lots
 from logbook.cli.printing import book_answers, tell
+from logbook.cli.trays.lists import EVERY, lot_lines
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
@@ -18,10 +20,18 @@ from logbook.text import plural
 
 
 @click.command()
-@click.argument("name", shell_complete=complete_lots)
-@book_answers("logbook.actions.trays.lots:LotPage")
-def lot(book: Book, name: str) -> None:
-    """Show all that was sown from a seed lot: what still grows, and where; what was cut, and when."""
+@click.argument("name", required=False, shell_complete=complete_lots)
+@click.option("--all", "every", is_flag=True, help=EVERY)
+@book_answers("logbook.actions.trays.lots:LotPage", "lots=logbook.actions.trays.lists:LotLine")
+def lot(book: Book, name: str | None, every: bool) -> None:
+    """Show all that was sown from a seed lot: what still grows, and where; what was cut, and when.
+
+    Without a name list the seed lots.
+    """
+    if name is None:
+        lots = list_lots(book, every=every)
+        tell({"lots": lots}, lot_lines(lots, book))
+        return
     found = lot_page(book, name)
     tell(found, _lot_words(found, book))
 

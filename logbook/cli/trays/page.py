@@ -1,6 +1,7 @@
 """`logbook page` and `logbook search`: entries of a day, or with a word in them."""
 
 from collections.abc import Iterator
+from datetime import date
 from itertools import chain
 
 import click
@@ -11,8 +12,9 @@ from logbook.actions.trays.page import Page, lives
 from logbook.actions.trays.page import page as entries_of
 from logbook.actions.trays.page import search as find
 from logbook.cli.arguments import day, one_tray
-from logbook.cli.completing import complete_trays, completer
+from logbook.cli.completing import complete_templates, complete_trays, completer
 from logbook.cli.printing import book_answers, tell
+from logbook.cli.usage import WrongUsage
 from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import KINDS
@@ -21,32 +23,57 @@ from logbook.text import Refused
 
 @click.command()
 @click.option("--day", "day_text", metavar="DATE", help="Which day; today by default.")
+@click.option("--from", "since", metavar="DATE", help="From which day on.")
+@click.option("--to", "until", metavar="DATE", help="Up to which day; today by default.")
 @click.option(
     "--tray",
     shell_complete=complete_trays,
     help="Only this tray: 23 (all that had the number), 23@2027-03-07.",
 )
-@click.option("--crop", default="", help="Only this crop, variety or label.")
+@click.option(
+    "--crop",
+    default="",
+    shell_complete=complete_templates,
+    help="Only this crop, variety or label.",
+)
 @click.option(
     "--kind", default="", shell_complete=completer(lambda: KINDS),
     help="Only this kind: water, look, jot, weigh …",
 )  # fmt: skip
 @book_answers("logbook.actions.trays.page:Page")
-def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: str) -> None:
-    """Show a day's entries, oldest first; those struck out are marked.
+def page(
+    book: Book, day_text: str | None, since: str | None, until: str | None, tray: str | None,
+    crop: str, kind: str,
+) -> None:  # fmt: skip
+    """Show a day's entries, or those of several days, oldest first; those struck out are marked.
 
-    What was written that day about an earlier one is shown too, with its own day.
+    What was written then about an earlier day is shown too, with its own day.
     """
-    which = day(book, day_text) or book.today()
+    which, last = _days(book, day_text, since, until)
     number = None if tray is None else one_tray(tray)
-    lines = entries_of(book, which, tray=number, crop=crop, kind=kind)
+    lines = entries_of(book, which, last=last, tray=number, crop=crop, kind=kind)
     words = [
-        f"  {entry_words(line, book, day=day_of(line.at, line.hours.zone) != which)}"
+        f"  {entry_words(line, book, day=last > which or day_of(line.at, line.hours.zone) != which)}"
         for line in lines
     ] or ["No entries."]
     words += _lives(book, number)
-    head = "  ".join(filter(None, (day_words(which, book.today()), book.rehearsal)))
-    tell(Page(which, tuple(lines)), [head, *words])
+    days = " to ".join(dict.fromkeys(day_words(each, book.today()) for each in (which, last)))
+    head = "  ".join(filter(None, (days, book.rehearsal)))
+    tell(Page(which, last, tuple(lines)), [head, *words])
+
+
+def _days(book: Book, one: str | None, since: str | None, until: str | None) -> tuple[date, date]:
+    if since is None:
+        if until is not None:
+            raise WrongUsage("From which day? Give --from with --to.")
+        which = day(book, one) or book.today()
+        return which, which
+    if one is not None:
+        raise WrongUsage("One day or several? Give --day, or --from and --to.")
+    first, last = day(book, since) or book.today(), day(book, until) or book.today()
+    if last < first:
+        raise Refused(f"--to {last} is before --from {first}.")
+    return first, last
 
 
 @click.command()

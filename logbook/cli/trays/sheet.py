@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.arguments import day
-from logbook.cli.files import named_file, write_made
+from logbook.cli.files import FileName, write_made
 from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
@@ -33,7 +33,7 @@ HOW = (
 @click.option("--days", type=int, default=1, metavar="N", help="How many days; 1 by default.")
 @click.option("--first", metavar="DATE", help="The first day; today by default.")
 @click.option("--columns", type=click.IntRange(36, 200), default=80, help="Of the paper: 80 or 42.")
-@click.option("--html", "page", type=named_file, metavar="FILE", help="A page for a printer.")
+@click.option("--html", "page", type=FileName(), metavar="FILE", help="A page for a printer.")
 @book_answers("logbook.actions.trays.sheet:Sheet")
 def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | None) -> None:
     """Print the round to come in walking order, each line with a code for its way back."""

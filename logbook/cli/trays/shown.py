@@ -7,10 +7,12 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.batch_views import BatchPage
+from logbook.actions.trays.lists import list_batches, list_trays
 from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.cli.arguments import one_tray
-from logbook.cli.completing import complete_trays
+from logbook.cli.completing import complete_batches, complete_trays
 from logbook.cli.printing import book_answers, tell
+from logbook.cli.trays.lists import EVERY, batch_lines, tray_lines
 from logbook.cli.trays.page import entry_words
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import moment_words
@@ -20,10 +22,16 @@ from logbook.growing.trays.tray_now import TrayNow
 
 
 @click.command()
-@click.argument("number", shell_complete=complete_trays)
-@book_answers("logbook.actions.trays.tray_page:TrayPage")
-def tray(book: Book, number: str) -> None:
-    """Show one tray as a time line: what happened, and what will."""
+@click.argument("number", required=False, shell_complete=complete_trays)
+@book_answers(
+    "logbook.actions.trays.tray_page:TrayPage", "trays=logbook.actions.trays.lists:TrayLine"
+)
+def tray(book: Book, number: str | None) -> None:
+    """Show one tray as a time line: what happened, and what will; without a number list the trays."""
+    if number is None:
+        trays = list_trays(book)
+        tell({"trays": trays}, tray_lines(trays))
+        return
     found = tray_page(book, one_tray(number))
     tell(found, _tray_words(found, book))
 
@@ -50,10 +58,18 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
 
 
 @click.command()
-@click.argument("name")
-@book_answers("logbook.actions.trays.batch_views:BatchPage")
-def batch(book: Book, name: str) -> None:
-    """Show one batch: its trays, what happened to them, and the weights."""
+@click.argument("name", required=False, shell_complete=complete_batches)
+@click.option("--all", "every", is_flag=True, help=EVERY)
+@book_answers(
+    "logbook.actions.trays.batch_views:BatchPage",
+    "batches=logbook.store.reads.batch_lines:BatchLine",
+)
+def batch(book: Book, name: str | None, every: bool) -> None:
+    """Show one batch: its trays, what happened to them, and the weights; without a name list them."""
+    if name is None:
+        batches = list_batches(book, every=every)
+        tell({"batches": batches}, batch_lines(batches, book))
+        return
     found = batch_page(book, name)
     tell(found, _batch_words(found, book))
 

@@ -7,7 +7,7 @@ import click
 
 from logbook.actions.book import Book
 from logbook.cli.arguments import AT, trays, when
-from logbook.cli.completing import complete_places, complete_templates
+from logbook.cli.completing import complete_places, complete_recent_entries, complete_templates
 from logbook.cli.printing import DONE, book_answers, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams
@@ -16,7 +16,7 @@ from logbook.text import Refused
 
 
 @click.command()
-@click.argument("entry", type=int, required=False)
+@click.argument("entry", type=int, required=False, shell_complete=complete_recent_entries)
 @book_answers(DONE)
 def undo(book: Book, entry: int | None) -> None:
     """Undo what you wrote last; everything is shown as it was before.
@@ -48,7 +48,7 @@ def redo(book: Book) -> None:
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
-@click.argument("entry", type=int)
+@click.argument("entry", type=int, shell_complete=complete_recent_entries)
 @click.option("--why", required=True, help="The reason.")
 @AT
 @click.option("--note", help="The right note.")

@@ -2,7 +2,7 @@
 
 import re
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
@@ -12,7 +12,14 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.trays import moving, noticing
 from logbook.cli.arguments import AT, NOTE, OF_ALL_AT, PLACE, SURE, confirm, trays, when
-from logbook.cli.completing import complete_places, complete_templates, complete_trays, completer
+from logbook.cli.completing import (
+    complete_lots,
+    complete_places,
+    complete_templates,
+    complete_trays,
+    completer,
+    either,
+)
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.cli.usage import WrongUsage
@@ -28,7 +35,7 @@ TRAYS = click.argument(
 )
 CHORE = click.argument("chore", shell_complete=completer(lambda: CHORES))
 LOTS = click.option(
-    "--lot", multiple=True, metavar="LOT", callback=lambda _context, _option, lots: " + ".join(lots) if lots else None,
+    "--lot", multiple=True, metavar="LOT", shell_complete=complete_lots, callback=lambda _context, _option, lots: " + ".join(lots) if lots else None,
     help='Seed lot. A bag changed half-way: --lot "DK 10 = 120 g" --lot "DK 11 = 80 g".',
 )  # fmt: skip
 PART = click.option("--part", is_flag=True, help="A part cut: more of this harvest follows.")
@@ -193,30 +200,53 @@ def look(
 
 
 @click.command(cls=LooseCommand, context_settings=LOOSE)
-@click.argument("numbers", metavar="TRAYS", shell_complete=complete_trays)
+@click.argument("numbers", metavar="TRAYS", shell_complete=either(complete_trays, complete_places))
 @click.argument("text", nargs=-1, required=True, metavar="TEXT")
 @OF_ALL_AT
 @book_answers(DONE)
 def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
-    """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
+    """Write a free note on trays, or on a place: jot 101 "smells of cress".
+
+    Further numbers of trays in use are trays too: jot 101 104-106 dry edge.
+    """
     strays = [word.split()[0] for word in text if word.startswith("--")] if len(text) > 1 else []
     if strays:
         raise Refused(
             f"{strays[0][:30]} would become part of the note: a jot has no such option. Quote the "
             'note if it belongs there, like: jot 101 "dry edge".'
         )
-    note = " ".join(text)
     if names_trays(numbers):
-        tell_done(noticing.jot(book, trays(numbers), note))
+        more = _further_trays(book, text)
+        note = " ".join(text[more:])
+        tell_done(noticing.jot(book, trays((numbers, *text[:more])), note))
     else:
         tell_done(
-            noticing.jot(book, (), note, place="" if numbers.casefold() == "room" else numbers)
+            noticing.jot(
+                book, (), " ".join(text), place="" if numbers.casefold() == "room" else numbers
+            )
         )
+
+
+def _further_trays(book: Book, words: Sequence[str]) -> int:
+    """How many words in front are trays in use; the last one is always text."""
+    with book.reading() as reading:
+        live = {each.number for each in reading.live}
+    for at, word in enumerate(words[:-1]):
+        try:
+            if not names_trays(word) or not live.issuperset(trays(word)):
+                return at
+        except Refused:
+            return at
+    return max(0, len(words) - 1)
 
 
 @click.command()
 @click.argument(
-    "words", nargs=-1, required=True, metavar="TRAYS PLACE", shell_complete=complete_trays
+    "words",
+    nargs=-1,
+    required=True,
+    metavar="TRAYS PLACE",
+    shell_complete=either(complete_trays, complete_places),
 )
 @AT
 @book_answers(DONE)

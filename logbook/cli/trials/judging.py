@@ -11,7 +11,7 @@ from logbook.actions.trials.judging import judge_trial
 from logbook.actions.trials.words import judged_words, titled
 from logbook.cli.arguments import OF_ALL_AT, measured
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
-from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options
+from logbook.cli.trials.options import NAME, PRIORITY, complete_arms, prices_of, prices_options
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import name_words
 from logbook.growing.quantities import USUAL_SPREAD
@@ -71,7 +71,9 @@ def criteria(book: Book, name: str, weights: Mapping[str, float], **priced: Any)
 @NAME
 @click.argument("decided")
 @click.option("--next", "try_next", default="", help="What to try next.")
-@click.option("--arm", default="", help="The arm that is kept, where one is.")
+@click.option(
+    "--arm", default="", shell_complete=complete_arms, help="The arm that is kept, where one is."
+)
 @OF_ALL_AT
 @book_answers(DONE)
 def decide(book: Book, **said: str) -> None:
@@ -83,7 +85,7 @@ def decide(book: Book, **said: str) -> None:
 
 @click.command()
 @NAME
-@click.argument("arm")
+@click.argument("arm", shell_complete=complete_arms)
 @click.option("--why", required=True, help="The reason; it is kept with the template's versions.")
 @click.option("--next", "try_next", default="", help="What to try next.")
 @OF_ALL_AT

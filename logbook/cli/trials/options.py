@@ -15,13 +15,27 @@ from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
 from logbook.growing.trials.money import Prices, prices_from
 from logbook.store.reads.trials import read_trials
 from logbook.store.rows import Rows
-from logbook.text import Refused
+from logbook.text import Refused, fold
 
 
 @completer_from_book
 def complete_trials(rows: Rows) -> list[str]:
     """The names of trials."""
     return [trial.name for trial in read_trials(rows)]
+
+
+def complete_arms(ctx: click.Context, param: click.Parameter, begun: str) -> list[str]:
+    """The arms of the trial that is named before, of all where none is."""
+    name = fold(str(ctx.params.get("name") or ""))
+    arms = completer_from_book(
+        lambda rows: [
+            arm.name
+            for trial in read_trials(rows)
+            if name in ("", fold(trial.name))
+            for arm in trial.arms
+        ]
+    )
+    return arms(ctx, param, begun)
 
 
 def pairs(given: Sequence[str], what: str, example: str) -> list[tuple[str, str]]:

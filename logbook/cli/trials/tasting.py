@@ -11,7 +11,7 @@ from logbook.actions.trials.tasting import SampleSaid, new_tasting, newest_sheet
 from logbook.actions.trials.tasting import taste as write
 from logbook.cli.arguments import OF_ALL_AT
 from logbook.cli.printing import DONE, book_answers, json_asked, say, tell, tell_done
-from logbook.cli.trials.options import NAME, pairs
+from logbook.cli.trials.options import NAME, complete_arms, pairs
 from logbook.cli.usage import WrongUsage
 from logbook.growing.measures import plain
 from logbook.growing.trials.tasted import TastingSheet
@@ -93,7 +93,7 @@ def _code(text: str) -> str:
 
 @click.command()
 @NAME
-@click.argument("arms", nargs=2, metavar="ARM ARM")
+@click.argument("arms", nargs=2, metavar="ARM ARM", shell_complete=complete_arms)
 @click.option("--tasters", type=int, required=True, help="How many tasted.")
 @click.option("--right", type=int, required=True, help="How many found the odd one.")
 @OF_ALL_AT

@@ -7,9 +7,14 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.trials.finding import TrialLine, TrialList, list_trials
 from logbook.cli.arguments import AT, OF_ALL_AT, trays, when
-from logbook.cli.completing import complete_places, complete_templates, complete_trays
+from logbook.cli.completing import (
+    complete_lots,
+    complete_places,
+    complete_templates,
+    complete_trays,
+)
 from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
-from logbook.cli.trials.options import NAME, PRIORITY
+from logbook.cli.trials.options import NAME, PRIORITY, complete_arms
 from logbook.cli.usage import WrongUsage
 from logbook.growing.measures import grams
 from logbook.text import plural
@@ -69,7 +74,7 @@ def _line_words(line: TrialLine) -> str:
 @NAME
 @AT
 @click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
-@click.option("--lot", default="", help="Seed lot.")
+@click.option("--lot", default="", shell_complete=complete_lots, help="Seed lot.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed per tray, as weighed.")
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape.")
 @click.option(
@@ -111,7 +116,7 @@ def sow(
 
 @click.command()
 @NAME
-@click.argument("arm")
+@click.argument("arm", shell_complete=complete_arms)
 @NUMBERS
 @click.option("--week", "run", type=int, help="Which week they belong to; by default the newest.")
 @click.option("--shelf", default="", shell_complete=complete_places, help="Which block.")

@@ -161,6 +161,13 @@ def read_entry(reading: Rows, entry_id: int) -> StoredEntry | None:
     return next(iter(_entries(reading, "WHERE e.id = ?", (entry_id,))), None)
 
 
+def newest_ids(reading: Rows, most: int) -> list[int]:
+    """The ids of the entries that were written last, the newest first."""
+    return [
+        each for (each,) in reading.rows("SELECT id FROM entry ORDER BY id DESC LIMIT ?", (most,))
+    ]
+
+
 def read_act(reading: Rows, act_id: int) -> list[StoredEntry]:
     """The entries of one act, as they were written."""
     return _entries(reading, f"WHERE e.id IN {OF_ACT} ORDER BY e.id", {"act": act_id})
