@@ -46,6 +46,7 @@ class Way(Enum):
     MOVE = "move TRAYS PLACE", "{move} on the racks ({racks})"
     NOW = "--now", ""
     ORDERS = "orders list", ""
+    ORDER = "order", ""
     PAGE = "page", "the page ({page})"
     PAGE_OF = "page --day …", "the page ({page})"
     POOL = "room --numbers", "the room, from places ({places})"

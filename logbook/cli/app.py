@@ -64,6 +64,7 @@ TABLE = {
     "orders": ("orders.order:orders", "what is ordered: list, change, stop"),
     "customer": ("orders.customers:customer", "customers: list, add, change, pause, remove"),
     "mix": ("orders.customers:mix", "mixes of crops: list, put, remove"),
+    "promise": ("planning.promise:promise", "can I say yes? from which trays, or from when"),
     "plan": ("planning.plan:plan", "what to soak and sow for the deliveries to come"),
     "trial": ("trials.trial:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
     "serve": ("serving:serve", "the screens in a browser, also on a phone"),

@@ -48,6 +48,7 @@ _OF_COMMANDS = {
     "cleaning purpose": "What was cleaned: trays, lids, the shelf.",
     "tariff price": "The price per kWh.",
     "circuit name": "The name of the circuit.",
+    "promise text": "What is asked for, like 500g daikon fri; several words need no quotes.",
     "trial decide decided": "What was decided, in a sentence.",
     "trial new name": "A new name for the trial.",
     "handbook chapter": "A chapter; without it they are listed.",

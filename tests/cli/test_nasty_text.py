@@ -203,6 +203,10 @@ COMMANDS = {
             )
         ),
     ],
+    "promise": [
+        ["promise", HOLE], ["promise", HOLE, "--by", "fri 06:00"],
+        *each("promise 500g radish fri", "--by", "--accept"),
+    ],
     "plan": each("plan", "--weeks", "--accept"),
     "orders": [
         ["order", HOLE, "radish 500g fri"], ["order", "Bistro", HOLE],

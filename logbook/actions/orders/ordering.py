@@ -17,6 +17,7 @@ from logbook.growing.measures import Units, grams_words
 from logbook.growing.orders.customer import Customer, Order
 from logbook.growing.orders.order_text import MOST_AHEAD, Asked, day_ordered, read_order
 from logbook.growing.orders.weekdays import weekdays_words
+from logbook.growing.orders.wishes import CropPart, mix_on
 from logbook.growing.quantities import PACK_PRICE
 from logbook.growing.wall_reading import wall_time
 from logbook.growing.when import parse_day_ahead
@@ -82,6 +83,18 @@ def _written(act: Act, draft: OrderDraft) -> Ordered:
         since, until, None if price is None else f"{price:f}",
     )  # fmt: skip
     return _put(act, row, customer, [new] if new else [])
+
+
+def parts_of(reading: Reading, asked: Asked, day: date) -> tuple[str, list[CropPart]]:
+    """The crop or mix that is asked for by name, and its parts on a day; raises Refused."""
+    template, mix, name = _what(reading, asked.crop)
+    grams = None if asked.pack_grams is None else asked.packs * asked.pack_grams
+    if mix is None:
+        return name, [CropPart(template or 0, grams or 0.0, 0 if grams else asked.packs)]
+    if grams is None:
+        raise Refused("A mix is ordered by weight: live trays are of one crop.")
+    rows = [each for each in read_mixes(reading) if each.id == mix]
+    return name, [CropPart(crop, grams * share) for crop, share in mix_on(rows, day).shares.items()]
 
 
 def _what(reading: Reading, name: str) -> tuple[int | None, int | None, str]:

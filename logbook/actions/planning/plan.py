@@ -221,6 +221,18 @@ def accept_these(book: Book, names: Sequence[Name], weeks: int = 2) -> Done:
         return _write(act, [each for each in view.sowings if each.name in names])
 
 
+def accept_for(book: Book, ready_at: datetime) -> Done:
+    """Write the sowings of the plan that serve a delivery. Raises Refused where there are none."""
+    with book.writing() as act:
+        ahead = (day_of(ready_at, act.reading.zone) - act.reading.today).days
+        serving = [
+            each
+            for each in _view(act.reading, ahead // 7 + 1).sowings
+            if ready_at in [served.ready_at for served in each.sowing.serves]
+        ]
+        return _write(act, serving)
+
+
 def _meant(reading: Reading, view: PlanView, words: str) -> dict[int, SowingView]:
     """The sowings that words mean, by their place in the plan."""
     said = fold(clean(words, lines=False))

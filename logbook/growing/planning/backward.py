@@ -74,6 +74,20 @@ def earliest(template: CropTemplate, after: datetime, hours: RoomHours) -> Backw
     return walks.sowing(times[0], window, hours.walk_at(window.start), at_work)
 
 
+def latest(
+    template: CropTemplate, ready: datetime, hours: RoomHours, after: datetime
+) -> Backward | None:
+    """The last sowing whose cut window has begun by the cut for `ready`; None where it is too late."""
+    walks, wanted = _Walks(template, hours), worked_by(ready, hours)
+    last = wanted - timedelta(seconds=template.planned_seconds() + template.cut.from_seconds)
+    times, at_work = walks.times(last - timedelta(days=len(template.stages) + 2), last, after)
+    for at in reversed(times):
+        window = walks.window(at)
+        if window.start <= wanted:
+            return walks.sowing(at, window, min(wanted, worked_by(window.by, hours)), at_work)
+    return None
+
+
 class _Walks:
     """A template's life in a room, each change of hands on the first walk at or after its time."""
 

@@ -1,6 +1,6 @@
 """What to sow for deliveries: the fewest trays of each sowing that surely make up what is lacking."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from math import ceil
@@ -59,11 +59,8 @@ class PlannedLine:
     trays: int = 0
     late: bool = False
     """Whether trays are lacking that can't be grown by then."""
-
-    @property
-    def unsure(self) -> float:
-        """The chance that it is short."""
-        return 1 - self.cover.chance
+    used: tuple[int, ...] = ()
+    """The trays (ids) that it takes from, those that are already there."""
 
 
 @dataclass
@@ -78,18 +75,21 @@ class Plan:
 def plan_for(
     deliveries: Sequence[Delivery], stock: Sequence[Stock], trays: Sequence[ToCut],
     crops: Mapping[int, Crop], hours: RoomHours, now: datetime, sure: float,
+    only: Collection[int] = (),
 ) -> Plan:  # fmt: skip
     """Plan sowings for deliveries, the nearest first, each with the chance `sure` of enough.
 
     What lies cold, what grows or is planned and what is left of nearer deliveries count first. What
-    is to be sown at one time is one sowing, and shares its luck.
+    is to be sown at one time is one sowing, and shares its luck. Crops are planned apart, `only`
+    these where some are named.
     """
     made = Plan(sure)
     planner = _Planner(list(stock), sorted(trays, key=lambda tray: (tray.by, tray.tray)), crops,
                        hours, now, sure)  # fmt: skip
     for delivery in deliveries:
         every = dict.fromkeys(part.template for wish in delivery.wishes for part in wish.parts)
-        made.deliveries.append((delivery, tuple(planner.line(delivery, crop) for crop in every)))
+        lines = (planner.line(delivery, crop) for crop in every if not only or crop in only)
+        made.deliveries.append((delivery, tuple(lines)))
     made.sowings = sorted(
         planner.sowings.values(),
         key=lambda each: (each.back.soak_at or each.back.sow_at, each.back.sow_at, each.crop),
@@ -133,8 +133,11 @@ class _Planner:
             trays += self._sow(delivery, crop, back, more)
         else:
             more = 0
+        before = [(each, each.taken) for each in trays if each.tray > 0]
         cover = cover_crop(delivery, crop, stock, trays, known.tray_grams)
-        return PlannedLine(cover, sum(wish.packs for wish in firm(delivery, crop)), more, late)
+        used = tuple(each.tray for each, taken in before if each.sold or each.taken > taken)
+        packs = sum(wish.packs for wish in firm(delivery, crop))
+        return PlannedLine(cover, packs, more, late, used)
 
     def _fewest(self, known: Crop, batch: int, free: Sequence[Meant], need: float) -> int:
         """The fewest more trays of a sowing with which the chance is reached."""
