@@ -27,7 +27,7 @@ TABLE = {
     "search": ("trays.page:search", "entries that hold a word: notes, looks, seed lots"),
     "tray": ("trays.shown:tray", "one tray: what happened and what will"),
     "batch": ("trays.shown:batch", "one batch: its trays, entries and weights"),
-    "lot": ("trays.lot:lot", "all that was sown from a seed lot, and where it is now"),
+    "lot": ("seed.lot:lot", "all that was sown from a seed lot, and where it is now"),
     "seed": ("seed.seed:seed", "seed lots: what is left; bags bought, counted, weighed"),
     "racks": ("trays.racks:racks", "the racks with the trays in their slots"),
     "sow": ("trays.writing:sow", "sow a batch, or plan one"),

@@ -262,6 +262,7 @@ class TrayKeys(LogScreen):
         from logbook.actions.trays.tray_page import tray_page
         from logbook.ui.forms.power_forms import POWER
         from logbook.ui.forms.readings import CHOICES
+        from logbook.ui.forms.seed_forms import SEED
 
         chosen = Chosen(draft.trays, place=draft.place)
         if draft.kind == "jot":
@@ -279,6 +280,7 @@ class TrayKeys(LogScreen):
                 "template": subjects.TemplateSubject.of,
                 "place": subjects.PlaceSubject,
                 **{kind: partial(subjects.BillsSubject, kind) for kind in POWER},
+                **{kind: partial(subjects.SeedSubject, kind) for kind in SEED},
             }
             form = forms.get(draft.kind)
             self.logbook.go(draft.kind if form is None else form(draft.place))

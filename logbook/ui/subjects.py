@@ -110,6 +110,21 @@ class BillsSubject(Subject):
 
 
 @dataclass(frozen=True, slots=True)
+class SeedSubject(Subject):
+    """A question to ask at once: its kind (see ui/forms/seed_forms.py), and of which lot."""
+
+    kind: str = ""
+    lot: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LotSubject(Subject):
+    """A seed lot by its name."""
+
+    lot: str
+
+
+@dataclass(frozen=True, slots=True)
 class TrialSubject(Subject):
     """A trial by its name."""
 

@@ -17,7 +17,7 @@ import pytest
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.checking import wrong_summaries
 from logbook.actions.care.closing import days_not_as_closed
-from logbook.actions.trays.lots import lot_page
+from logbook.actions.seed.lot_page import lot_page
 from logbook.actions.trays.round import the_round
 from logbook.store.file import opening as upgrading
 from logbook.store.file.book_file import BookFile

@@ -42,11 +42,15 @@ ASKED = {
     "lamps": ("o down e", "6"),
     "price": ("o plus t", "0.42"),
     "circuit": ("o plus c", "racks"),
+    "seed bought": ("L plus b", "radish"),
     "strike": ("f5 k", "wrong shelf"),
     "trial struck": ("y k", "the wrong crop"),
     "what counts": ("y enter C w", "yield 2"),
 }
-OTHER_LINES = {"circuit": {"breaker": "15", "volts": "120"}}
+OTHER_LINES = {
+    "seed bought": {"lot": "RA 1", "grams": "1kg"},
+    "circuit": {"breaker": "15", "volts": "120"},
+}
 
 
 @pytest.fixture(scope="module")
@@ -110,7 +114,7 @@ def test_what_was_typed_stays_with_the_reason_and_enter_tries_again(
 ) -> None:
     monkeypatch.setattr("logbook.store.file.book_file.PATIENCE_SECONDS", 0.05)
     keys, text = ASKED[asked]
-    save = "f9" if asked in ("look", "lamps", "price", "circuit") else "enter"
+    save = "f9" if asked in ("look", "lamps", "price", "circuit", "seed bought") else "enter"
 
     async def story(pilot: Pilot[None]) -> None:
         assert isinstance(pilot.app, LogbookApp)

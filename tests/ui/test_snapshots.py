@@ -19,6 +19,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.crops.templates import put_template
 from logbook.actions.room.places import PlaceDraft, add_place
+from logbook.actions.trays.lots import recent_lots
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.tray_page import tray_page
@@ -31,6 +32,7 @@ from logbook.ui.subjects import (
     AirSubject,
     BatchSubject,
     ChapterSubject,
+    LotSubject,
     PlaceSubject,
     TemplateSubject,
     TraySubject,
@@ -89,10 +91,10 @@ ALIKE: dict[str, Scene] = {
 }
 """What looks the same in every book."""
 LISTS = (
-    "round", "racks", "due", "page", "weigh", "templates", "places", "light", "air", "bills",
+    "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills",
     "trials",
 )  # fmt: skip
-OF_ONE = ("tray", "batch", "trial", "round, jot", "round, look", "round, skip")
+OF_ONE = ("tray", "batch", "trial", "lot", "round, jot", "round, look", "round, skip")
 NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")
 
 
@@ -110,6 +112,8 @@ def scenes(book: Book, *, alike: bool = False) -> dict[str, Scene]:
             "round, look": ("round", ("l",)),
             "round, skip": ("round", ("s",)),
         }
+    if lots := recent_lots(book):
+        found["lot"] = (LotSubject(lots[0]), ())
     if trial is not None:
         found["trial"] = (TrialSubject(trial.name), ())
     return found

@@ -1,8 +1,9 @@
 """Seed lots in columns."""
 
 from logbook.growing.currencies import Currency
+from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, grams_words, number_words
-from logbook.growing.seed.bags import LotStock
+from logbook.growing.seed.bags import LotStock, SaidBag
 from logbook.growing.table import Column
 
 
@@ -35,3 +36,44 @@ def lot_columns(money: Currency, units: Units) -> tuple[Column[LotStock], ...]:
             "supplier", lambda one: one.newest.supplier if one.newest else "", right=False, spare=3
         ),
     )
+
+
+def stock_facts(one: LotStock, money: Currency, units: Units) -> list[tuple[str, str]]:
+    """What is known of a lot as label and value."""
+    left, newest = one.left_grams, one.newest
+    kept = "not known: weigh its bag" if left is None else grams_words(max(0.0, left), units)
+    if left is not None and not one.exact:
+        kept = f"at most {kept}"
+    if newest is None:
+        return [("crop", one.crop), ("left", kept), ("bought", "not known"), *_counts(one)]
+    label = newest.germination_percent
+    tested = f", tested {newest.tested}" if newest.tested else ""
+    return [
+        ("crop", one.crop),
+        ("left", kept),
+        *(("bought", _bought(bag, money, units)) for bag in one.bags),
+        ("label", "" if label is None else f"{number_words(label)} % germination{tested}"),
+        *_counts(one),
+        ("treated", _YES[newest.treated]),
+        ("sold for food", _YES[newest.for_food]),
+    ]
+
+
+_YES = {True: "yes", False: "no", None: "not known"}
+
+
+def _bought(bag: SaidBag, money: Currency, units: Units) -> str:
+    price, per_kg = bag.price, bag.price_per_kg
+    cost = (
+        ""
+        if price is None or per_kg is None
+        else f"{money.price(price)} ({money.total(per_kg)} per kg)"
+    )
+    shop = f"from {bag.supplier}" if bag.supplier else ""
+    return ", ".join(filter(None, (f"{bag.bought}", grams_words(bag.grams, units), shop, cost)))
+
+
+def _counts(one: LotStock) -> list[tuple[str, str]]:
+    return [
+        ("counted", f"{day_words(day_of(each.at, one.zone))}: {each.words}") for each in one.counts
+    ]

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.seed.lot_page import LotBatch, LotPage, lot_page
+from logbook.actions.seed.tables import stock_facts
 from logbook.actions.trays.lists import list_lots
-from logbook.actions.trays.lots import LotBatch, LotPage, lot_page
 from logbook.cli.completing import complete_lots
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.lists import EVERY, lot_lines
@@ -22,9 +23,9 @@ from logbook.text import plural
 @click.command()
 @click.argument("name", required=False, shell_complete=complete_lots)
 @click.option("--all", "every", is_flag=True, help=EVERY)
-@book_answers("logbook.actions.trays.lots:LotPage", "lots=logbook.actions.trays.lists:LotLine")
+@book_answers("logbook.actions.seed.lot_page:LotPage", "lots=logbook.actions.trays.lists:LotLine")
 def lot(book: Book, name: str | None, every: bool) -> None:
-    """Show all that was sown from a seed lot: what still grows, and where; what was cut, and when.
+    """Show a seed lot: its bags, and all that was sown from it: what grows where, what was cut when.
 
     Without a name list the seed lots.
     """
@@ -49,6 +50,9 @@ def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
     if found.alike:
         too = ", so shown too" if found.alike != found.spellings else ""
         yield f"Spelled alike{too}; compare the bags: {', '.join(found.alike)}"
+    if found.stock.bags or found.stock.counts or found.stock.weights:
+        for label, value in stock_facts(found.stock, found.money, book.units):
+            yield f"  {label}: {value}"
     for each in found.batches:
         told = found.alike or each.lots[1:] or each.lots[0].grams is not None
         yield from _batch_words(each, book, said=bool(told))

@@ -1,0 +1,79 @@
+"""Seed: every lot with what is left of it, how much comes up, when and from whom it was bought."""
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.book import Book
+from logbook.actions.seed.stock import SeedStore, seed_store
+from logbook.actions.seed.tables import lot_columns
+from logbook.growing.seed.bags import LotStock
+from logbook.text import plural
+from logbook.ui.seed_keys import SeedKeys
+from logbook.ui.subjects import LotSubject, SeedSubject
+from logbook.ui.tables import table_rows
+from logbook.ui.widgets.bars import show_once
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+
+class SeedScreen(SeedKeys):
+    """A line a lot, those to be used up first on top of their crop."""
+
+    heading = "seed"
+    purpose = (
+        "Seed lots: what is left of each, how much of it comes up, when and from whom it was bought. "
+        "A sowing takes the bag that was bought first, or the one you name. {add} writes a bag that was "
+        "bought, seedlings that were counted, or what is left."
+    )
+    enter = "open"
+    subject: SeedSubject = SeedSubject()
+    view: SeedStore | None = None
+
+    def compose_body(self) -> ComposeResult:
+        yield WalkList()
+        yield Static(Content(""), id="about", classes="plain")
+
+    def load(self, book: Book) -> SeedStore:
+        return seed_store(book)
+
+    def rows(self, view: SeedStore) -> list[Row]:
+        self.counts = plural(len(view.lots), "lot")
+        columns = lot_columns(view.money, self.book.units)
+        rows = table_rows(columns, view.lots, self.width, lambda one: f"lot {one.lot}", self._tone)
+        return rows or [Row.head(self.keyed("No seed yet: {add} adds a bag."), "$text-past")]
+
+    def draw(self, view: SeedStore) -> None:
+        super().draw(view)
+        self.tell_of_lot()
+
+    @on(WalkList.Moved)
+    def tell_of_lot(self) -> None:
+        stock = self.lot_here()
+        lines = [Content(stock.counted.words)] if stock and stock.counted else []
+        if stock:
+            cautions = stock.cautions(self.book.units)
+            lines += [Content.styled(words, "$warning") for words in cautions]
+        show_once(self.query_one("#about", Static), Content("\n").join(lines), layout=True)
+
+    def _tone(self, one: LotStock) -> str:
+        return "$warning" if one.cautions(self.book.units) else "" if one.bags else "$text-past"
+
+    def lot_here(self) -> LotStock | None:
+        under = self.walk.under
+        return under if isinstance(under, LotStock) else None
+
+    def action_open(self) -> None:
+        if (stock := self.lot_here()) is not None:
+            self.logbook.go(LotSubject(stock.lot))
+
+    def on_screen_resume(self) -> None:
+        """Go on with what was being typed when the book was closed."""
+        asked, self.subject = self.subject, SeedSubject()
+        if asked.kind:
+            self.go_on(asked)
+
+    @work
+    async def go_on(self, asked: SeedSubject) -> None:
+        await self.reload()
+        await self.ask_seed(asked.kind, asked.lot)

@@ -1,0 +1,62 @@
+"""What is written about seed from its screens: bags, counts, weights."""
+
+from typing import ClassVar
+
+from textual import work
+
+from logbook.actions.crops.templates import list_templates
+from logbook.actions.seed.writing import buy_seed, count_seedlings, weigh_seed
+from logbook.growing.seed.bags import LotStock
+from logbook.growing.when import parse_day
+from logbook.ui.drafts import Draft
+from logbook.ui.forms.asking import AskChoice
+from logbook.ui.forms.seed_forms import SEED, bag_form, count_form, weight_form
+from logbook.ui.screen import LogScreen
+
+BOUGHT, COUNTED, WEIGHED = SEED
+
+
+class SeedKeys(LogScreen):
+    """A screen about seed lots; `lot_here` is the one that the cursor is on."""
+
+    own: ClassVar[tuple[str, ...]] = ("open", "add")
+
+    def lot_here(self) -> LotStock | None:
+        raise NotImplementedError
+
+    @work
+    async def action_add(self) -> None:
+        stock = self.lot_here()
+        choices = [(BOUGHT, "b", "a bag that was bought")]
+        if stock is not None:
+            choices += [
+                (COUNTED, "c", f"seedlings of {stock.lot}, counted"),
+                (WEIGHED, "w", f"what is left of {stock.lot}, weighed"),
+            ]
+        kind = await self.ask(AskChoice("Write", choices, "esc back"))
+        if kind:
+            await self.ask_seed(kind, stock.lot if stock else "", stock)
+
+    async def ask_seed(self, kind: str, lot: str, stock: LotStock | None = None) -> None:
+        """Ask for what is written about seed; a draft of it is of the lot."""
+        book, units = self.book, self.book.units
+        if kind == BOUGHT:
+            crops = sorted({each.label() for each in list_templates(book)})
+            form = bag_form(
+                units, crops, book.today(),
+                lambda text: parse_day(text, book.now(), book.zone), stock,
+            )  # fmt: skip
+            done = await self.ask_to_write(form, buy_seed, Draft(kind, "", {}))
+        elif kind == COUNTED:
+            done = await self.ask_to_write(
+                count_form(lot),
+                lambda book, counted: count_seedlings(book, lot, counted.sown, counted.up),
+                Draft(kind, lot, {}, place=lot),
+            )
+        else:
+            done = await self.ask_to_write(
+                weight_form(lot, units),
+                lambda book, grams: weigh_seed(book, lot, grams),
+                Draft(kind, lot, {}, place=lot),
+            )
+        self.tell(done)
