@@ -156,6 +156,8 @@ KINDS = {
         _trial("trial", "trial set up", "setting up of a trial", "a trial set up"),
         _trial("join", "in a trial", "joining of a trial", "trays that take part in a trial"),
         _trial("leave", "left out of a trial", "leaving of a trial", "trays left out of a trial"),
+        _trial("trial_end", "planned end of a trial", "planned end of a trial",
+               "how many trays per arm the planned end of a trial takes"),
         _trial("weights", "what counts in a trial", "criteria of a trial", "what counts in a trial"),
         _trial("tasting", "tasting set up", "setting up of a tasting", "a tasting set up"),
         _trial("taste", "tasted", "tasting", "what a taster said"),

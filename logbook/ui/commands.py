@@ -64,7 +64,7 @@ _ALL = (
     Command("sow_arms", "n", "sow", "Sow all arms of the trial once: another week.", ("f6",)),
     Command("leave_out", "X", "leave out", "Leave the tray out of the judging, with the reason."),
     Command("tasting", "T", "taste", "Taste blind: codes, scores, or who finds the odd cup."),
-    Command("counts", "C", "counts", "Say what counts, and what seed and work cost."),
+    Command("counts", "C", "counts", "Say what counts, what seed and work cost, and when it ends."),
     Command("decide", "D", "decide", "Write what was decided and what to try next."),
     Command("adopt", "A", "adopt", "Take an arm into the crop template, as a new version."),
     Command("save", "f9", "save", "Save the form."),

@@ -10,9 +10,11 @@ from textual import work
 from logbook.actions.trials.deciding import adopt, decide, set_weights
 from logbook.actions.trials.finding import find_arm
 from logbook.actions.trials.joining import join_trial, leave_out
+from logbook.actions.trials.planned_end import plan_end
 from logbook.actions.trials.sowing import SownTrial, SowTrialDraft, preview_sowing, sow_trial
 from logbook.actions.trials.words import sown_words, stand_words
 from logbook.growing.numbers import name_words, parse_numbers
+from logbook.growing.quantities import REPLICATES
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.trials.criteria import read_weights, weights_text
 from logbook.growing.trials.money import Prices, prices_text, read_prices
@@ -26,7 +28,11 @@ from logbook.ui.forms.asking import AskChoice, AskLine, AskSure, AskYes, Questio
 from logbook.ui.subjects import TrialSubject
 from logbook.ui.widgets.form_lines import any_text
 
-COUNTS = (("weights", "w", "what counts, and how much"), ("prices", "p", "what seed and work cost"))
+COUNTS = (
+    ("weights", "w", "what counts, and how much"),
+    ("prices", "p", "what seed and work cost"),
+    ("end", "e", "the planned end"),
+)
 
 
 class TrialPage(TrayKeys):
@@ -161,6 +167,8 @@ class TrialKeys(TrialPage):
             await self._ask_weights(self.view)
         elif what == "prices":
             await self._ask_prices()
+        elif what == "end":
+            await self._ask_end(self.view)
 
     async def _ask_weights(self, view: TrialView) -> None:
         asked, trial = "What counts, and how much?", self.subject.trial
@@ -172,6 +180,16 @@ class TrialKeys(TrialPage):
             self.kept(asked),
         )
         self.tell(done, "")
+
+    async def _ask_end(self, view: TrialView) -> None:
+        asked, trial = "Trays per arm at the planned end, in all?", self.subject.trial
+        hint = "of all shelves and weeks; 1: no planned end   esc back"
+        done = await self.ask_to_write(
+            AskLine(asked, REPLICATES.read, start=str(view.trial.per_arm), hint=hint),
+            lambda book, per_arm: plan_end(book, trial, per_arm),
+            self.kept(asked),
+        )
+        self.tell(done)
 
     async def _ask_prices(self) -> None:
         """Ask what a kg of seed and an hour cost; kept while the book is open, never written."""

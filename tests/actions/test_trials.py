@@ -31,6 +31,7 @@ from logbook.actions.trials.deciding import adopt, decide, set_weights
 from logbook.actions.trials.finding import list_trials, strike_trial
 from logbook.actions.trials.joining import join_trial, leave_out
 from logbook.actions.trials.judging import judge_trial
+from logbook.actions.trials.planned_end import plan_end
 from logbook.actions.trials.setting_up import preview_trial, set_up
 from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
 from logbook.actions.trials.tasting import (
@@ -356,6 +357,43 @@ def test_there_is_no_verdict_before_the_planned_end_and_who_decides_is_told(book
     assert sum(arm.n for arm in view.judged.arms) == 5
     assert "6 trays joined after the planned end and aren't judged" in view.words
     assert len(again.spots) == 6
+
+
+def test_the_planned_end_is_said_anew_for_nothing_before_a_weight_and_not_after_the_end(
+    book: Book,
+) -> None:
+    make_trial(book)
+    with pytest.raises(Refused, match="is 3 trays per arm already"):
+        plan_end(book, "thick", 3)
+    with pytest.raises(Refused, match="from 1 to 5,000"):
+        plan_end(book, "thick", 0)
+    assert plan_end(book, "thick", 4).notices[0].startswith("As planned, with 4 trays per arm, it")
+    undo(book)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    assert plan_end(book, "thick", 2).notices[0] == (
+        "It has 6 trays already, and all of them are of the plan."
+    )
+    undo(book)
+    cut(book, sown, {"thin": (400, 410), "thick": (520, 515)})
+    later(book, 1)
+    (costs,) = plan_end(book, "thick", 5).notices
+    assert costs.startswith("Its plan changed after trays were weighed, so a difference must stay")
+    assert judge_trial(book, "thick").course.threshold == 0.01
+    undo(book)
+    assert "4 of 6 trays" in judge_trial(book, "thick").why_not
+    for arm in sown.arms:
+        weigh(book, [arm.numbers[2]], 450.0)
+    with pytest.raises(Refused, match="has come: all 6 trays are weighed or discarded"):
+        plan_end(book, "thick", 5)
+
+
+def test_a_trial_without_a_planned_end_is_asked_for_one_and_can_be_given_one(book: Book) -> None:
+    make_trial(book, replicates=1)
+    assert judge_trial(book, "thick").course.open
+    assert plan_end(book, "thick", 3).words.startswith("planned end of thick or thin: 3 trays per")
+    assert judge_trial(book, "thick").course.planned == 6
+    assert "It has no planned end" in plan_end(book, "thick", 1).notices[0]
 
 
 def test_a_plan_puts_the_sowing_on_the_round(book: Book) -> None:

@@ -40,6 +40,7 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import strike, undo
 from logbook.actions.trays.weighing import weigh
 from logbook.actions.trials.deciding import decide, set_weights
+from logbook.actions.trials.planned_end import plan_end
 from logbook.actions.trials.setting_up import TrialDraft, set_up
 from logbook.actions.trials.sowing import SowTrialDraft, sow_trial
 from logbook.actions.trials.tasting import (
@@ -140,6 +141,7 @@ def compare(book: Book) -> None:
     )
     write_triangle(book, "Density", ("thin", "thick"), 6, 3)
     set_weights(book, "Density", {"yield": 2.0, "taste": 1.0})
+    plan_end(book, "Density", 4)
     decide(book, "Density", "too early to say", "more trays", "thin")
 
 

@@ -176,6 +176,7 @@ COMMANDS = {
                            "--shelf", "--weeks", "--draw", "--priority")
         ),
         *(["trial", command, HOLE] for command in ("show", "judge", "sow", "criteria", "taste")),
+        ["trial", "plan", HOLE, "--per-arm", "4"],
         ["trial", "add", "salt", HOLE, "101"], ["trial", "add", "salt", "a", HOLE],
         ["trial", "leave-out", "salt", "101", "--why", HOLE],
         ["trial", "leave-out", "salt", HOLE, "--why", "x"],
@@ -192,14 +193,14 @@ COMMANDS = {
         *each("trial sow salt", "--at", "--lot", "--grams", "--numbers", "--place", "--soaked-at"),
         *each("trial taste salt --taster cd", "--draw", "--crunch", "--looks"),
         *each("trial criteria salt", "--seed-price", "--hour-price", "--minutes"),
-        *each("trial judge salt", "--hour-price", "--minutes"),
+        *each("trial judge salt", "--hour-price", "--minutes"), *each("trial plan salt", "--per-arm"),
         *(
             [*words.split(), *TIMES]
             for words in (
                 "trial new x --crop radish --factor soak --arm a --arm b", "trial add salt a 102",
                 "trial leave-out salt 101 --why x", "trial taste salt --taster cd --new",
                 "trial triangle salt a b --tasters 3 --right 1", "trial criteria salt yield=2",
-                "trial decide salt x", "trial adopt salt a --why x",
+                "trial decide salt x", "trial adopt salt a --why x", "trial plan salt --per-arm 4",
             )
         ),
     ],

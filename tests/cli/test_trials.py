@@ -33,6 +33,12 @@ def test_a_trial_from_its_set_up_to_the_template(cli: CommandLine) -> None:
     assert sown["week"] == 1
     assert sown["order"] == [str(number) for number in range(101, 107)]
     assert sorted(tray for arm in sown["arms"] for tray in arm["trays"]) == sown["order"]
+    # its planned end
+    assert (
+        "thick or thin: 4 trays per arm" in cli.done("trial", "plan", "thick", "--per-arm", "4").out
+    )
+    assert "from 1 to 5,000" in cli("trial", "plan", "thick", "--per-arm", "0").refusal
+    cli.done("undo")
     # running
     listed = cli.done("trial", "list", "--json").json["trials"]
     assert (listed[0]["state"], listed[0]["trays"]) == ("running", 6)

@@ -59,7 +59,7 @@ SAID = {
 }
 """What some columns of text hold."""
 COUNTED = re.compile(
-    r"id|number|position|slots?|lamps|run|repeats|weeks|seed|tasters|found|stage|first_day"
+    r"id|number|position|slots?|lamps|run|repeats|per_arm|weeks|seed|tasters|found|stage|first_day"
     r"|spot_(row|column)s?|(first|last)_id|stack_height|packs|parts|sown|up|pool_(first|last)"
 )
 """Columns of numbers that count or name and have no unit."""

@@ -17,8 +17,8 @@ from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.room.places import Place, Places
 from logbook.growing.trials import factors
 from logbook.growing.trials.arms import RoomSpread
-from logbook.growing.trials.course import planned_per_arm
 from logbook.growing.trials.factors import FACTORS, MEASURES, ArmDraft
+from logbook.growing.trials.kept import planned_per_arm
 from logbook.growing.trials.layout import MOST_TRAYS, TrialSpot, lay_out
 from logbook.growing.trials.replicates import Replicates, detectable_difference, table
 from logbook.store.reads.templates import StoredTemplate, read_templates

@@ -13,6 +13,7 @@ from logbook.growing.trials.tasting import triangle
 from logbook.growing.trials.view import TrialView
 from logbook.growing.trials.words import grams_of
 from logbook.text import listed, plural
+from logbook.ways import Way
 
 
 def set_up_words(plan: TrialPlan) -> list[str]:
@@ -38,21 +39,25 @@ def set_up_words(plan: TrialPlan) -> list[str]:
         lines.append(
             f"  a difference of {number_words(row.difference):>2} % takes {trays} trays per arm"
         )
-    trays = plural(plan.per_arm, "tray")
     if plan.seen is None:
         said = (
             "With one tray per arm it can show nothing and has no planned end: how many trays per arm, "
-            "or weeks, will it have?"
+            f"or weeks, will it have? {Way.TRIAL_END} says so later."
         )
     else:
-        others = "the others" if len(plan.arms) > 2 else "the other"
-        said = (
-            f"As set up, with {trays} per arm, it shows one arm that truly differs from {others} by "
-            f"{number_words(plan.seen, 0)} % eight times in ten, once all are weighed."
-        )
+        said = f"As set up, {promise_words(len(plan.arms), plan.per_arm, plan.seen)}."
         if plan.blocks and plan.per_arm == 2 * plan.asked.replicates:
             said += " Another block (a shelf, a week) would help more than more trays in these two."
     return [*lines, said]
+
+
+def promise_words(arms: int, per_arm: int, seen: float) -> str:
+    """Say which difference in % so many trays per arm show; it begins small and ends without a stop."""
+    others = "the others" if arms > 2 else "the other"
+    return (
+        f"with {plural(per_arm, 'tray')} per arm, it shows one arm that truly differs from {others} by "
+        f"{number_words(seen, 0)} % eight times in ten, once all are weighed"
+    )
 
 
 def _bare(plan: TrialPlan) -> list[str]:

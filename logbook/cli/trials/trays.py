@@ -116,6 +116,24 @@ def sow(
 
 @click.command()
 @NAME
+@click.option(
+    "--per-arm", type=int, required=True, help="Trays per arm in all blocks and weeks; 1: no end."
+)
+@OF_ALL_AT
+@book_answers(DONE)
+def plan(book: Book, name: str, per_arm: int) -> None:
+    """Say anew when a trial ends: how many trays per arm its verdict waits for.
+
+    Once trays are weighed a change costs: the trial is then judged at every look, and a difference
+    must stay below 1 %, not 5 %.
+    """
+    from logbook.actions.trials.planned_end import plan_end
+
+    tell_done(plan_end(book, name, per_arm))
+
+
+@click.command()
+@NAME
 @click.argument("arm", shell_complete=complete_arms)
 @NUMBERS
 @click.option("--week", "run", type=int, help="Which week they belong to; by default the newest.")

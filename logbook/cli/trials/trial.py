@@ -11,6 +11,7 @@ TABLE = {
     "sow": ("trials.trays:sow", "sow all arms once, in the drawn order"),
     "add": ("trials.trays:add", "put trays that are already growing into an arm"),
     "leave-out": ("trials.trays:leave_out", "leave trays out of the judging"),
+    "plan": ("trials.trays:plan", "the planned end: how many trays per arm it takes"),
     "judge": ("trials.judging:judge", "what the weights can say, and what else differed"),
     "taste": ("trials.tasting:taste", "taste blind: codes, orders, scores"),
     "triangle": ("trials.tasting:triangle", "can anyone tell two arms apart?"),

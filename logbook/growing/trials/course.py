@@ -34,17 +34,13 @@ AFTER_END = "joined after the planned end"
 """Why a late tray doesn't count."""
 
 
-def planned_per_arm(replicates: int, shelves: int, weeks: int) -> int:
-    """Trays per arm that a set-up plans, in all blocks and weeks."""
-    return replicates * max(1, shelves) * max(1, weeks)
-
-
 @dataclass(frozen=True, slots=True)
 class Course:
     """How many of the `planned` trays (None: no planned end) are weighed, discarded or left out.
 
-    `changed`: trays joined beyond the plan after the first were weighed. `late` are names of trays
-    that joined after the end, `skipped` weeks that were not sown between others.
+    `changed`: after the first were weighed trays joined beyond the plan, or its end was planned anew.
+    `late` are names of trays that joined after the end, `skipped` weeks that were not sown between
+    others.
     """
 
     planned: int | None = None
@@ -100,7 +96,6 @@ class Course:
 
 def course_of(trial: Trial, records: Sequence[TrayRecord], zone: tzinfo) -> Course:
     """Where a trial is on its plan, from its trays; those whose sowing was struck are none."""
-    per_arm = planned_per_arm(trial.replicates, len(trial.shelves), trial.weeks)
     trays = sorted(
         (each for each in records if each.state.status != "void"), key=attrgetter("joined_at")
     )
@@ -108,7 +103,7 @@ def course_of(trial: Trial, records: Sequence[TrayRecord], zone: tzinfo) -> Cour
     runs = {each.run for each in trays}
     skipped = tuple(sorted(set(range(1, max(runs, default=1))) - runs))
     looks = len({day_of(ended, zone) for ended in ends})
-    if per_arm == 1:
+    if trial.per_arm == 1:
         return Course(done=sum(map(_done, trays)), looks=looks, skipped=skipped)
     held = dict.fromkeys((arm.name for arm in trial.arms), 0)
     core: list[TrayRecord] = []
@@ -116,15 +111,16 @@ def course_of(trial: Trial, records: Sequence[TrayRecord], zone: tzinfo) -> Cour
     for tray in trays:
         held[tray.arm] += 1
         unseen = not ends or tray.joined_at <= min(ends)
-        (core if held[tray.arm] <= per_arm or unseen else further).append(tray)
-    whole = all(number >= per_arm for number in held.values()) and all(map(_done, core))
+        (core if held[tray.arm] <= trial.per_arm or unseen else further).append(tray)
+    whole = all(number >= trial.per_arm for number in held.values()) and all(map(_done, core))
     late = []
     if whole:
         last = max(max(tray.joined_at, tray.state.ended_at or tray.joined_at) for tray in core)
         late = [tray for tray in further if tray.joined_at > last]
+    anew = bool(ends) and any(each.written_at > min(ends) for each in trial.ends)
     return Course(
-        planned=max(per_arm * len(held), len(core)), done=sum(map(_done, core)),
-        changed=len(late) < len(further), over=whole, looks=looks,
+        planned=max(trial.per_arm * len(held), len(core)), done=sum(map(_done, core)),
+        changed=anew or len(late) < len(further), over=whole, looks=looks,
         late=frozenset(tray.name for tray in late), skipped=skipped,
     )  # fmt: skip
 

@@ -5,6 +5,11 @@ from datetime import datetime
 from typing import ClassVar
 
 
+def planned_per_arm(replicates: int, shelves: int, weeks: int) -> int:
+    """Trays per arm that a set-up plans, in all blocks and weeks."""
+    return replicates * max(1, shelves) * max(1, weeks)
+
+
 @dataclass(frozen=True, slots=True)
 class TrialArm:
     """An arm of a trial: its setting of the factor, its mark, its variant or its shelf."""
@@ -19,8 +24,20 @@ class TrialArm:
 
 
 @dataclass(frozen=True, slots=True)
+class PlannedEnd:
+    """That the planned end takes so many trays per arm since it was written."""
+
+    trial_id: int
+    per_arm: int
+    written_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
 class Trial:
-    """A trial whose set-up stands. `shelves` are (block id, place id) in their order."""
+    """A trial whose set-up stands. `shelves` are (block id, place id) in their order.
+
+    `ends` are the planned ends that were said after the set-up, the newest last.
+    """
 
     id: int
     entry_id: int
@@ -37,6 +54,14 @@ class Trial:
     by: str
     arms: tuple[TrialArm, ...] = ()
     shelves: tuple[tuple[int, int], ...] = ()
+    ends: tuple[PlannedEnd, ...] = ()
+
+    @property
+    def per_arm(self) -> int:
+        """Trays per arm at the planned end, in all blocks and weeks; 1 is no planned end."""
+        if self.ends:
+            return self.ends[-1].per_arm
+        return planned_per_arm(self.replicates, len(self.shelves), self.weeks)
 
     def arm(self, arm_id: int) -> TrialArm:
         """One of its arms."""

@@ -42,7 +42,10 @@ WHERE w.tray_id = t.id AND w.keep = 1 AND e.id = w.entry_id AND {STANDS}
 """
 """Of a tray `t`: its standing weights after which it was left to grow again."""
 
-_OF_ENTRY = {"entry": "id", "place": "place_id", "at": "at", "by": "by", "note": "note"}
+_OF_ENTRY = {
+    "entry": "id", "place": "place_id", "at": "at", "written_at": "written_at", "by": "by",
+    "note": "note",
+}  # fmt: skip
 
 
 @cache

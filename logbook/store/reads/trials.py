@@ -30,8 +30,15 @@ def read_trials(reading: Rows) -> list[Trial]:
         't.repeats AS replicates, t.blocks, t.weeks, t.seed AS layout_number, e.at AS made_at, e."by" '
         f"FROM trial t JOIN entry e ON e.id = t.entry_id WHERE {STANDS} ORDER BY t.id",
     )
+    said = standing(reading, kept.PlannedEnd, "trial_end", order="e.id")
+    ends = grouped((end.trial_id, end) for end in said)
     return [
-        replace(each, arms=tuple(arms.get(each.id, ())), shelves=tuple(shelves.get(each.id, ())))
+        replace(
+            each,
+            arms=tuple(arms.get(each.id, ())),
+            shelves=tuple(shelves.get(each.id, ())),
+            ends=tuple(ends.get(each.id, ())),
+        )
         for each in trials
     ]
 

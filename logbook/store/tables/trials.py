@@ -74,6 +74,14 @@ class TrialTrayRow(OfEntry, table=True):
     left_out: str = ""
 
 
+class TrialEndRow(OfEntry, table=True):
+    """How many trays per arm the planned end of a trial takes; the newest standing one decides."""
+
+    __tablename__ = "trial_end"
+    trial_id: int = Field(foreign_key="trial.id", index=True)
+    per_arm: int
+
+
 class TrialCriterionRow(OfEntry, table=True):
     """How much a criterion counts in weighing a trial up; the newest standing entry decides."""
 

@@ -9,7 +9,7 @@ import pytest
 
 from logbook.growing.trays.life import Status, TrayState
 from logbook.growing.trials.course import Course, course_of
-from logbook.growing.trials.kept import Trial, TrialArm
+from logbook.growing.trials.kept import PlannedEnd, Trial, TrialArm
 from logbook.growing.trials.record import TrayRecord
 from tests.room import field_test, moment
 
@@ -75,6 +75,20 @@ def test_trays_beyond_the_plan_are_of_it_change_it_or_come_too_late(
     assert (course.threshold, course.early) == (threshold, "")
     assert ("Its plan changed after trays were weighed" in course.words) is changed
     assert ("2 trays joined after the planned end and aren't judged" in course.words) is bool(late)
+
+
+@pytest.mark.parametrize(
+    ("written", "changed", "early"),
+    [(9, False, "3 of 6 trays"), (10, False, "3 of 6"), (11, True, "")],
+)
+def test_an_end_planned_anew_costs_nothing_until_a_tray_is_weighed(
+    written: float, changed: bool, early: str
+) -> None:
+    """The first tray was weighed on day 10."""
+    course = course_of(trial(ends=(PlannedEnd(1, 3, at(written)),)), [*FOUR[:3], tray(3, 0)], UTC)
+    assert (course.planned, course.changed, course.open) == (6, changed, changed)
+    assert early in course.early
+    assert bool(course.early) is not changed
 
 
 def test_a_struck_sowing_is_no_tray_of_the_plan() -> None:
