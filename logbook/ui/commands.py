@@ -47,6 +47,7 @@ _ALL = (
     Command("tray_after", "right", "tray after", "Go to the tray after it in its batch.",
             action="turn(1)"),
     Command("numbered", "O", "same number", "Go to the other trays that had this number."),
+    Command("pack", "enter", "packed", "Tick the line as packed, or take the tick back.", writes=True),
     Command("add", "plus", "add", "Add a new one."),
     Command("edit", "e", "edit", "Change what the cursor is on."),
     Command("copy", "c", "copy", "Copy it under another name."),

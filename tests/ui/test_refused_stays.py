@@ -43,6 +43,7 @@ ASKED = {
     "price": ("o plus t", "0.42"),
     "circuit": ("o plus c", "racks"),
     "seed bought": ("L plus b", "radish"),
+    "order": ("E plus", "Bistro: radish 500g fri"),
     "strike": ("f5 k", "wrong shelf"),
     "trial struck": ("y k", "the wrong crop"),
     "what counts": ("y enter C w", "yield 2"),

@@ -18,6 +18,7 @@ from rich.cells import cell_len
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.crops.templates import put_template
+from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.room.places import PlaceDraft, add_place
 from logbook.actions.trays.lots import recent_lots
 from logbook.actions.trays.noticing import jot
@@ -65,6 +66,7 @@ def nasty(path: Path) -> Book:
     put_template(book, field_test(crop=NAME, variety="[100%] " + "ö" * 40, sign_to_cut="[/b] 景"))
     name = f"{NAME}, [100%] " + "ö" * 40
     sow(book, SowDraft(name, trays=3, place=shelf.path, lot=NASTY, colours=("[red]",)))
+    order(book, OrderDraft(f"{NAME} " + "long " * 8, "2 x 50g radish every sat"))
     jot(book, [101], f"{NASTY}\nsecond line " + "word " * 40)
     book.clock = FixedClock(datetime(2026, 4, 15, 17, tzinfo=UTC))
     return book
@@ -92,7 +94,7 @@ ALIKE: dict[str, Scene] = {
 """What looks the same in every book."""
 LISTS = (
     "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills",
-    "trials",
+    "deliveries", "trials",
 )  # fmt: skip
 OF_ONE = ("tray", "batch", "trial", "lot", "round, jot", "round, look", "round, skip")
 NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")

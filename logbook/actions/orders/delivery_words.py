@@ -51,9 +51,11 @@ def line_words(line: PackLine, units: Units) -> str:
 
 
 def head_words(view: DeliveryView, units: Units) -> str:
-    """Say shortly how a delivery stands: "packed", "covered", "short of radish (120 g)"."""
+    """Say shortly how a delivery stands: "packed", "covered, chance 86 %", "short of radish (120 g)"."""
     if view.done:
         return "packed"
+    if all(each.takes_rest for each in view.customers):
+        return "takes what is left"
     short = [f"{each.crop} ({grams_words(each.short_grams, units)})" for each in view.short]
     if short:
         return f"short of {listed(short)}"

@@ -94,8 +94,7 @@ def unpack(book: Book, order: int, day: date) -> Done:
         ]
         if not ticked:
             raise Refused("That isn't packed.")
-        for each in ticked:
-            entry = read_entry(act.reading, each.entry)
-            assert entry is not None  # noqa: S101 - it was read with its tick
+        entries = [entry for each in ticked if (entry := read_entry(act.reading, each.entry))]
+        for entry in entries:
             write_strike(act, entry, "not packed after all")
-        return done_of(act, "not packed after all", ())
+        return done_of(act, f"not packed after all: {listed([each.note for each in entries])}", ())

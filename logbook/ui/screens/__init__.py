@@ -80,6 +80,8 @@ _ALL = (
              "Air: temperature, humidity, and what they mean."),
     Declared("room", "bills", subjects.BillsSubject, "o", "lamps, bills",
              "Lamps, their cost, and the circuits."),
+    Declared("orders", "deliveries", key="E", words="deliveries", letter="e",
+             tip="Deliveries: whether there is enough, and what is packed."),
     Declared("trials", "trials", key="y", words="trials",
              tip="Side-by-side trials: set up, judge, decide."),
     Declared("help", "handbook", key="h", words="handbook",

@@ -1,0 +1,114 @@
+"""Deliveries: whether there is enough of what is promised, and each customer's packs to tick."""
+
+from textual import work
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.orders import delivery_words as words
+from logbook.actions.orders.customers import list_customers
+from logbook.actions.orders.deliveries import Deliveries, DeliveryView, PackLine, list_deliveries
+from logbook.actions.orders.ordering import Ordered, order, order_from
+from logbook.actions.orders.packing import pack, unpack
+from logbook.growing.table import table
+from logbook.text import clean, plural
+from logbook.ui.columns import apart
+from logbook.ui.drafts import answer_to
+from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.walk_list import Row
+
+ASKED = "Who wants what, and when?"
+
+
+class DeliveriesScreen(LogScreen):
+    """Deliveries, the next two with the cover of their crops and all that is to pack."""
+
+    heading = "deliveries"
+    purpose = (
+        "What is promised, ready and growing for the deliveries to come, the next two on top. The "
+        "chance is that of enough. Enter ticks a line as packed, or takes the tick back; {add} enters "
+        'an order as it was texted, like "Bistro: daikon 500g fri".'
+    )
+    enter = "pack"
+    own = ("pack", "add")
+    view: Deliveries | None = None
+    names: tuple[str, ...] = ()
+
+    def load(self, book: Book) -> Deliveries:
+        self.names = tuple(each.name for each in list_customers(book))
+        return list_deliveries(book)
+
+    def rows(self, view: Deliveries) -> list[Row]:
+        short = sum(bool(each.short) for each in view.deliveries)
+        self.counts = (
+            f"{short} short" if short else plural(len(view.deliveries), "delivery", "deliveries")
+        )
+        rows, shown = [], 0
+        for each in view.deliveries:
+            rows.append(self._head(each))
+            if shown < words.FULL:
+                rows += [*self._crops(each), *self._packs(each)]
+            shown += not each.done
+        if not rows:
+            lines = ("Nothing is to be delivered.", self.keyed("{add} enters an order."))
+            rows += [Row(Content(line)) for line in lines]
+        return rows
+
+    def _head(self, view: DeliveryView) -> Row:
+        state = words.head_words(view, self.book.units)
+        tone = "$warning" if view.short else "$text-past" if view.done else ""
+        at = Content.styled(self.moment(view.ready_at), "bold $primary")
+        return Row(apart(at, Content.styled(state, tone), self.width))
+
+    def _crops(self, view: DeliveryView) -> list[Row]:
+        drawn = table(words.cover_columns(self.book.units), view.crops, self.width - 2)
+        lines = zip(drawn.rows, view.crops, strict=True)
+        return [
+            *(Row(Content.styled(f"  {line}", "$text-past")) for line in drawn.heads),
+            *(
+                Row(
+                    Content.styled(
+                        "\n".join(f"  {part}" for part in line.split("\n")),
+                        "$warning" if crop.short_grams else "$text",
+                    )
+                )
+                for line, crop in lines
+            ),
+        ]
+
+    def _packs(self, view: DeliveryView) -> list[Row]:
+        rows = []
+        for each in view.customers:
+            rest = "  takes what is left" if each.takes_rest else ""
+            rows.append(Row(Content.assemble("  ", (each.customer, "bold"), (rest, "$text-past"))))
+            for line in each.lines:
+                tick, tone = ("packed ", "$text-past") if line.packed else ("to pack", "")
+                text = f"    {tick}  {words.line_words(line, self.book.units)}"
+                key = f"{line.wish.order.id}/{line.wish.day}"
+                rows.append(Row(Content.styled(text, tone), key, line))
+        return rows
+
+    @work(group="step")
+    async def action_pack(self) -> None:
+        line: PackLine | None = self.walk.under
+        if line is not None:
+            act = unpack if line.packed else pack
+            self.tell(await self.ask_book(act, line.wish.order.id, line.wish.day))
+
+    @work
+    async def action_add(self) -> None:
+        line: PackLine | None = self.walk.under
+        customer = f"{line.wish.customer.name}: " if line else ""
+        question = self.asks_line(
+            ASKED,
+            clean,
+            start=customer,
+            begun=True,
+            offers=[f"{name}: " for name in self.names],
+            hint="like Bistro: daikon 500g fri, or Bistro: pea shoots 6 x 50g every tue,fri   esc back",
+        )
+        done: Ordered | None = await self.ask_to_write(question, _order, answer_to(ASKED))
+        self.tell(done)
+
+
+def _order(book: Book, text: str) -> Ordered:
+    return order(book, order_from(book, text))

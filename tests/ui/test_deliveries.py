@@ -1,0 +1,44 @@
+"""The screen of deliveries: packs are ticked with one key, an order is entered as it was texted."""
+
+from __future__ import annotations
+
+from textual.pilot import Pilot
+
+from logbook.actions.book import Book
+from logbook.actions.orders.deliveries import list_deliveries
+from logbook.actions.orders.listing import list_orders
+from logbook.actions.orders.ordering import OrderDraft, order
+from logbook.ui.app import LogbookApp
+from tests.ui.forms_room import play
+from tests.ui.steps import press, sees
+
+
+def test_a_chefs_text_is_entered_ticked_and_unticked(book: Book) -> None:
+    """Thirty keys from the text to the tick; undo takes the tick back."""
+    order(book, OrderDraft("Corner shop", "radish 200g sat"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "E", "plus")
+        await press(pilot, *["ctrl+u"], *"Bistro: radish 2x50g fri", "enter")
+        await sees(pilot, "Bistro: radish 2 × 50 g, Fri 17 Apr 07:00")
+        await sees(pilot, "to pack  radish 2 × 50 g")
+        await press(pilot, "up", "enter")
+        await sees(pilot, "packed   radish 2 × 50 g")
+        await press(pilot, "enter")
+        await sees(pilot, "to pack  radish 2 × 50 g")
+        await press(pilot, "enter", "u")
+        await sees(pilot, "to pack  radish 2 × 50 g")
+
+    play(LogbookApp(book), story)
+    assert [each.customer for each in list_orders(book).orders] == ["Bistro", "Corner shop"]
+    assert not any(each.done for each in list_deliveries(book).deliveries)
+
+
+def test_an_order_without_a_customer_is_asked_about(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "E", "plus", *"radish 500g fri", "enter")
+        await sees(pilot, "Who is it for?")
+        await press(pilot, "escape")
+
+    play(LogbookApp(book), story)
+    assert list_orders(book).orders == ()
