@@ -44,10 +44,7 @@ def backward(
     last one before. With `after`, neither soak nor sowing is before it.
     """
     walks, wanted = _Walks(template, hours), worked_by(ready, hours)
-    last = wanted - timedelta(seconds=template.planned_seconds() + template.cut.from_seconds)
-    days = len(template.stages) + 2
-    first = last - timedelta(seconds=template.cut.by_seconds, days=days)
-    times, at_work = walks.times(first, last, after)
+    times, at_work = walks.near(wanted, after)
     place = bisect_right(times, wanted, key=lambda at: walks.window(at).best)
     found: list[tuple[timedelta, datetime, Window]] = []
     for at in times[max(0, place - 1) : place + 1]:
@@ -57,6 +54,10 @@ def backward(
     if found:
         _, at, window = min(found, key=lambda each: (each[0], -each[1].timestamp()))
         return walks.sowing(at, window, wanted, at_work)
+    last = wanted - timedelta(seconds=template.planned_seconds() + template.cut.from_seconds)
+    days = len(template.stages) + 2
+    first = last - timedelta(seconds=template.cut.by_seconds, days=days)
+    times, at_work = walks.times(first, last, after)
     for at in reversed(times):
         window = walks.window(at)
         cut = worked_by(min(window.by, wanted), hours)
@@ -110,6 +111,19 @@ class _Walks:
         last, cut = self.starts(sow)[-1], self.template.cut
         ends = (cut.from_seconds, cut.best_seconds, cut.by_seconds)
         return Window(*(last + timedelta(seconds=end) for end in ends))
+
+    def near(self, wanted: datetime, after: datetime | None) -> tuple[Sequence[datetime], bool]:
+        """As times(), those of the days around the sowing that is best at a moment."""
+        hours, best = self.hours, self.template.planned_seconds() + self.template.cut.best_seconds
+        last = day_of(wanted - timedelta(seconds=best), hours.zone) + timedelta(days=1)
+        days = [last - timedelta(days=back) for back in range(len(self.changes) + 3, -1, -1)]
+        place = bisect_right(
+            days, wanted, key=lambda day: self.window(wall(day, hours.start, hours.zone)).best
+        )
+        first = wall(days[max(0, place - 2)], 0, hours.zone)
+        if after is not None:
+            first = max(first, after + self.soak)
+        return self.times(first, first + timedelta(days=3), after)
 
     def times(
         self, first: datetime, last: datetime, after: datetime | None

@@ -105,21 +105,23 @@ class _Planner:
     hours: RoomHours
     now: datetime
     sure: float
+    by_crop: dict[int, tuple[list[Stock], list[ToCut]]] = field(default_factory=dict)
     sowings: dict[tuple[int, datetime], Sowing] = field(default_factory=dict)
     backs: dict[tuple[int, datetime], Backward | None] = field(default_factory=dict)
 
     def line(self, delivery: Delivery, crop: int) -> PlannedLine:
         """Sow what a delivery lacks of a crop, and take what it needs."""
         at, known = max(delivery.ready_at, self.now), self.crops[crop]
-        stock = [each for each in self.stock if each.crop == crop and each.serves(at)]
-        trays = [each for each in self.trays if each.crop == crop and each.serves(at)]
+        cold, growing = self._of(crop)
+        stock = [each for each in cold if each.serves(at)]
+        trays = [each for each in growing if each.serves(at)]
         lacks, live = _lacking(delivery, crop)
         sold = [each for each in trays if not each.taken][:live]
         cut = [each for each in trays if each not in sold]
         need = lacks + sum(each.taken for each in cut) - sum(each.left for each in stock)
         free = [each.meant for each in cut]
         more, late = live - len(sold), False
-        enough = not lacks or chance_of(free, need) >= self.sure
+        enough = not lacks or self._enough(free, need)
         back = None
         if more or not enough:
             key = (crop, delivery.ready_at)
@@ -139,12 +141,26 @@ class _Planner:
         packs = sum(wish.packs for wish in firm(delivery, crop))
         return PlannedLine(cover, packs, more, late, used)
 
+    def _of(self, crop: int) -> tuple[list[Stock], list[ToCut]]:
+        """What lies cold and what is to be cut of a crop."""
+        if crop not in self.by_crop:
+            stock = [each for each in self.stock if each.crop == crop]
+            self.by_crop[crop] = stock, [each for each in self.trays if each.crop == crop]
+        return self.by_crop[crop]
+
+    def _enough(self, free: Sequence[Meant], need: float) -> bool:
+        """Whether trays are surely enough; those that are not enough on average are not asked further."""
+        expected = expect(free) if self.sure > 0.5 else None
+        if expected is not None and expected.grams < need:
+            return False
+        return chance_of(free, need) >= self.sure
+
     def _fewest(self, known: Crop, batch: int, free: Sequence[Meant], need: float) -> int:
         """The fewest more trays of a sowing with which the chance is reached."""
         expected = expect(free)
         lacks = max(0.0, need - (expected.grams if expected else 0.0))
-        count = max(1, ceil(lacks / known.tray_grams) if self.sure > 0.5 else 1)
-        most = MOST_TIMES * count + 10
+        count = max(1, ceil(lacks / known.tray_grams)) if self.sure > 0.5 else 1
+        most = MOST_TIMES * max(1, ceil(lacks / known.tray_grams)) + 10
         one = Meant(known.luck, batch)
         while count < most and chance_of([*free, *([one] * count)], need) < self.sure:
             count += 1
@@ -170,7 +186,7 @@ class _Planner:
             ToCut(-1, crop, back.cut.start, back.cut.by, keeps, Meant(known.luck, batch))
             for _ in range(count)
         ]
-        self.trays += new
+        self._of(crop)[1].extend(new)
         return new
 
 
