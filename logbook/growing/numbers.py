@@ -151,6 +151,17 @@ def numbers_words(numbers: Iterable[int], dash: str = "–", joint: str = " ") -
     )
 
 
+def numbers_within(numbers: Iterable[int], room: int) -> str:
+    """The same in so many letters: what has no room is counted, "104 106 +2"."""
+    ordered = sorted(set(numbers), key=lambda name: (name < 0, abs(life_named(name)[0]), name))
+    for shown in range(len(ordered), 0, -1):
+        rest = len(ordered) - shown
+        words = numbers_in_order(ordered[:shown]) + (f" +{rest}" if rest else "")
+        if len(words) <= room:
+            return words
+    return f"+{len(ordered)}" if len(ordered) > 1 else numbers_in_order(ordered)
+
+
 def numbers_in_order(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
     """Write names shortly in the order given: "472 473 101–104"."""
     words: list[str] = []

@@ -1,5 +1,7 @@
 """Text in columns, measured in terminal cells: wide letters and emoji take two."""
 
+from collections.abc import Sequence
+
 from rich.cells import cell_len
 from textual.content import Content
 
@@ -32,6 +34,22 @@ def apart(left: Content, right: Content, width: int) -> Content:
         return spread(left, right, width)
     lines = [*left.wrap(width), Content.assemble("  ", right.truncate(width - 2, ellipsis=True))]
     return Content("\n").join(lines)
+
+
+def shared(
+    needs: Sequence[int], least: Sequence[int], room: int, *, first: Sequence[int]
+) -> tuple[int, ...]:
+    """Widths of columns that share so many cells.
+
+    Each has what it needs; those `first` are cut to the least where that is too much, and what is left
+    over goes between all, four cells at most.
+    """
+    widths = [max(need, least[at]) for at, need in enumerate(needs)]
+    for at in (*first, *range(len(widths))):
+        over = sum(widths) - room
+        widths[at] -= min(max(0, over), widths[at] - least[at])
+    spare = min(4, max(0, room - sum(widths)) // max(1, len(widths) - 1))
+    return (*(width + spare for width in widths[:-1]), widths[-1])
 
 
 def wrapped(text: str, width: int) -> list[str]:

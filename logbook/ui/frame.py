@@ -54,6 +54,8 @@ class Frame(Screen[None]):
     view: Any = None
     counts = ""
     """What counts, at the right of the head."""
+    late = ""
+    """What wants somebody, behind it."""
     drawn_for: Size | None = None
     """The size of the app when the screen was drawn last."""
     writes_unread: ClassVar = False
@@ -158,7 +160,9 @@ class Frame(Screen[None]):
             return ""
         above = [str(line.content) for line in self.query(".plain").results(Static)]
         rows = [row.text.plain for row in walk.rows]
-        return trimmed("\n".join([f"{self.heading}   {self.counts}", *filter(None, above), *rows]))
+        return trimmed(
+            "\n".join([f"{self.heading}   {self.counts}{self.late}", *filter(None, above), *rows])
+        )
 
     # the frame
 

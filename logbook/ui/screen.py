@@ -99,7 +99,7 @@ class LogScreen(Frame):
             day, clock = day_words(self.book.today()), clock_words(now, zone)
             when = (f"{day}  {clock}", f"{day[:3]} {clock}", clock)
             rehearsal = f"{self.book.rehearsal}: ".lstrip(": ")
-        self.query_one(Head).show(when, rehearsal + self.heading, self.counts)
+        self.query_one(Head).show(when, rehearsal + self.heading, self.counts, self.late)
 
     def keyed(self, text: str) -> str:
         """Put the keys that commands have into a sentence that names them like {undo}."""

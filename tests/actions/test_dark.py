@@ -49,7 +49,7 @@ def test_lamps_taken_off_over_trays_in_the_light_are_said_until_the_trays_are_mo
     words = f"In the dark, for {SHELF} has no lamps: 101 102"
     assert in_shell(notice) == f"{words}. `logbook move TRAYS PLACE` takes trays to a lit shelf."
     assert _dark(book) == [words]
-    assert round_view(book).hours == {SHELF: "no lamps", OTHER: "lit 06–22"}
+    assert round_view(book).heads == {SHELF: ("no lamps",), OTHER: ("lit 06–22",)}
     assert f"{words}." in list(round_words(the_round(book), book))
     assert next(brief_words(the_round(book), book)).endswith("; in the dark: 101 102.")
     # when

@@ -332,7 +332,7 @@ def test_where_nothing_is_left_today_the_first_of_tomorrow_is_named(book: Book) 
     assert view.after is not None
     assert (wall_words(view.after.due_at), view.after.numbers) == ("2026-04-02 07:00", (101, 102))
     assert view.signs == {1: "first true leaves"}
-    assert view.hours["Rack 1/Shelf 2"].startswith("lit ")
+    assert view.heads["Rack 1/Shelf 2"][0].startswith("lit ")
     stand_at(book, "2026-04-02 07:00")
     assert round_view(book).after is None
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.numbers import life, next_numbers, numbers_words, parse_numbers
+from logbook.growing.numbers import life, next_numbers, numbers_within, numbers_words, parse_numbers
 from logbook.text import Refused
 
 NUMBERS = st.lists(st.integers(1, 99_999), min_size=1, max_size=60, unique=True)
@@ -53,6 +53,22 @@ def test_a_tray_list_that_is_none_is_refused(text: str, words: str) -> None:
 def test_numbers_written_are_read_back(numbers: list[int]) -> None:
     assert parse_numbers(numbers_words(numbers)) == tuple(sorted(numbers))
     assert parse_numbers(numbers_words(numbers, "-", ", ")) == tuple(sorted(numbers))
+
+
+@pytest.mark.parametrize(
+    ("room", "words"),
+    [
+        (15, "104 106 108 110"),
+        (14, "104 106 108 +1"),
+        (13, "104 106 +2"),
+        (9, "104 +3"),
+        (5, "+4"),
+        (1, "+4"),
+    ],
+)
+def test_numbers_that_have_no_room_are_counted(room: int, words: str) -> None:
+    assert numbers_within((104, 106, 108, 110), room) == words
+    assert numbers_within((12345,), room) == "12345"
 
 
 def test_three_in_a_row_are_a_range() -> None:

@@ -87,7 +87,7 @@ def test_late_is_a_word(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert "late 2 days" in "\n".join(rows(pilot))
         assert isinstance(pilot.app.screen, DueScreen)
-        assert "4 late" in pilot.app.screen.counts
+        assert pilot.app.screen.late == "4 late"
 
     walk(book, "due", story, (80, 24))
 

@@ -351,7 +351,7 @@ def test_mould_stands_beside_the_chore_and_the_lateness_stays(
     async def story(pilot: Pilot[None]) -> None:
         lines = screen_text(pilot).split("\n")
         (at,) = [at for at, line in enumerate(lines) if "water" in line and "yet" in line]
-        where = lines[at] if size[0] > 80 else lines[at + 1]
+        where = lines[at] if size[0] > 66 else lines[at + 1]
         assert "mould: 101" in where
         assert "not watered yet" in lines[at]
 

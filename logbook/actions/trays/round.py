@@ -5,8 +5,10 @@ from datetime import date, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.trays.dark import in_the_dark
+from logbook.actions.trays.shelf_heads import shelf_heads
 from logbook.growing.days import day_words
 from logbook.growing.trays.round import Round, RoundLine, make_round
+from logbook.store.reads.trials import arms_of_live
 from logbook.text import Refused
 from logbook.ways import Way
 
@@ -25,10 +27,11 @@ def the_round(book: Book, day: date | None = None) -> Round:
 
 @dataclass(frozen=True, slots=True)
 class RoundView:
-    """The round with lamp hours by place, signs to cut by batch, and what comes `after` it."""
+    """The round, what heads of places say, arms by tray (id), ready signs by batch, what comes `after`."""
 
     round: Round
-    hours: dict[str, str]
+    heads: dict[str, tuple[str, ...]]
+    arms: dict[int, str]
     signs: dict[int, str]
     empty: bool
     after: RoundLine | None = None
@@ -38,8 +41,7 @@ def round_view(book: Book) -> RoundView:
     """Today's round as the screen shows it."""
     with book.reading() as reading:
         trays = reading.live
-        places = reading.places
-        dark, unlit = in_the_dark(reading, trays), reading.unlit
+        dark, heads, arms = in_the_dark(reading, trays), shelf_heads(reading), arms_of_live(reading)
     today = make_round(trays, reading.now, reading.today)
     today = replace(today, in_the_dark=dark)
     after = None
@@ -49,11 +51,8 @@ def round_view(book: Book) -> RoundView:
         after = min(lines, key=lambda line: line.walk_at, default=None)
     return RoundView(
         today,
-        {
-            place.path: "no lamps" if place.lit and place.id in unlit else place.hours_words
-            for place in places
-            if place.kind == "shelf"
-        },
+        heads,
+        arms,
         {tray.stored.batch_id: tray.template.sign_to_cut for tray in trays},
         not trays,
         after,

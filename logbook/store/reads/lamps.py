@@ -168,6 +168,22 @@ class StoredSurvey:
         return uniformity([spot.ppfd for spot in self.spots])
 
 
+MOST_SURVEYS = 100
+"""Of so many of the newest light surveys a shelf's PPFD is looked for where it must be quick."""
+
+
+def newest_ppfd(reading: Rows) -> dict[int, float]:
+    """The mean PPFD (µmol/m²/s) of the newest standing survey of each shelf (id)."""
+    rows = reading.rows(
+        "SELECT e.place_id, avg(l.ppfd) FROM "
+        "(SELECT entry_id FROM light_survey ORDER BY entry_id DESC LIMIT ?) n "
+        "CROSS JOIN entry e ON e.id = n.entry_id CROSS JOIN light_spot l ON l.entry_id = e.id "
+        f"WHERE {STANDS} GROUP BY e.id ORDER BY e.at, e.id",
+        (MOST_SURVEYS,),
+    )
+    return dict(rows)
+
+
 _OF_SURVEY = f"e.id = l.entry_id AND {STANDS}"
 
 

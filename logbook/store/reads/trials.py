@@ -43,6 +43,19 @@ def read_trials(reading: Rows) -> list[Trial]:
     ]
 
 
+def arms_of_live(reading: Rows) -> dict[int, str]:
+    """The arm's name of each live tray (id) that counts in a standing trial."""
+    rows = reading.rows(
+        "SELECT x.tray_id, CASE x.left_out WHEN '' THEN a.name ELSE '' END FROM trial_tray x "
+        "CROSS JOIN tray t ON t.id = x.tray_id CROSS JOIN trial_arm a ON a.id = x.arm_id "
+        f"CROSS JOIN entry e ON e.id = x.entry_id WHERE t.live = 1 AND {STANDS} "
+        "AND EXISTS (SELECT 1 FROM trial y JOIN entry m ON m.id = y.entry_id WHERE y.id = x.trial_id AND "
+        f"{STANDS.replace('e.id', 'm.id')}) ORDER BY e.id"
+    )
+    arms: dict[int, str] = dict(rows)
+    return {tray: name for tray, name in arms.items() if name}
+
+
 _SAID = {
     kept.TrialTray: ("trial_tray", "trial_id"),
     kept.Tasting: ("tasting", "trial_id"),

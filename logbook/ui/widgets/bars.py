@@ -21,10 +21,10 @@ def show_once(line: Static, text: Content, *, layout: bool = False) -> None:
 class Head(Static):
     """The top line: when it is, which screen this is, and what counts."""
 
-    def show(self, when: Sequence[str], screen: str, counts: str) -> None:
-        """Draw the longest of `when` that leaves room for the name, which stays, and counts."""
+    def show(self, when: Sequence[str], screen: str, counts: str, late: str = "") -> None:
+        """Draw the longest of `when` that leaves room for the name, which stays, counts and what is late."""
         width = max(10, self.app.size.width - 2)
-        name, right = Content(screen), Content(counts)
+        name, right = Content(screen), Content.assemble(counts, (late, "bold $warning"))
         for words in (*when, ""):
             left = Content.assemble(words, "   ", name) if words else name
             if left.cell_length + (right.cell_length + 2 if counts else 0) <= width:

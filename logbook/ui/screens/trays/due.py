@@ -65,7 +65,8 @@ class DueScreen(TrayKeys):
         now = sum(len(group.ready) for group in view)
         late = sum(tray.ready == "late" for group in view for tray in group.trays)
         trays = str(now) if self.narrow else plural(now, "tray")
-        self.counts = f"{trays} to cut now   {late} late"
+        self.counts = f"{trays} to cut now   " + ("" if late else "0 late")
+        self.late = f"{late} late" if late else ""
         today = self.book.today()
         by_day: dict[date, list[Group]] = {today: []}
         for group in view:

@@ -2,8 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import datetime
-from functools import lru_cache
 from typing import Literal
 
 from rich.cells import cell_len
@@ -17,13 +15,11 @@ from logbook.growing.trays.chores import BOTH
 from logbook.growing.trays.in_the_dark import InTheDark
 from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
-from logbook.ui.columns import apart, column, fit, spread
+from logbook.ui.columns import apart
 from logbook.ui.deeds import TrayKeys
+from logbook.ui.round_drawing import LineWords, columns_of, drawn
 from logbook.ui.subjects import Chosen
 from logbook.ui.widgets.walk_list import Row
-
-ONE_LINE = 76
-"""Cells that a chore needs on one line, so that how late it is is never cut."""
 
 
 class RoundScreen(TrayKeys):
@@ -53,18 +49,23 @@ class RoundScreen(TrayKeys):
     def rows(self, view: RoundView) -> list[Row]:
         today = view.round
         stops = "" if self.narrow else f"{plural(today.stops, 'stop')}   "
-        self.counts = f"{stops}{plural(len(today.due), 'chore')}   {today.late} late"
+        self.counts = f"{stops}{plural(len(today.due), 'chore')}   "
+        self.late = f"{today.late} late" if today.late else ""
+        self.counts += "" if today.late else "0 late"
         rows = [Row.head(self._dark(each), "$warning") for each in today.in_the_dark]
+        self.list_width = self.app.size.width - 4
+        said = [self._said(line) for line in (*today.due, *today.waiting)]
+        self.columns = columns_of(said, self.list_width)
         place: str | None = None
         for line in today.due:
             if line.place != place:
                 place = line.place
-                rows.append(Row(self._place(place, view.hours.get(place, ""))))
+                rows.append(Row(self._place(place, view.heads.get(place, ()))))
             rows += self._of_line(line)
         if not today.due:
             rows.append(Row(Content(f"Nothing is due now.{self._after(view)}")))
         if today.waiting:
-            rows.append(Row.head("Later today", "$text-past"))
+            rows.append(Row.head("Later today"))
             for line in today.waiting:
                 rows += self._of_line(line)
         if not today.lines and view.empty:
@@ -82,13 +83,18 @@ class RoundScreen(TrayKeys):
             return ""
         return f" Next: {view.after.words}, {self.moment(view.after.walk_at)}."
 
-    def _place(self, path: str, hours: str) -> Content:
-        place, lit = Content.styled(path, "bold $primary"), Content.styled(hours, "$text-past")
-        return apart(place, lit, self.app.size.width - 4)
+    def _place(self, path: str, says: tuple[str, ...]) -> Content:
+        """A shelf's head with as much of what it says as fits beside its name."""
+        width = self.app.size.width - 4
+        room = width - cell_len(path) - 2
+        most = next((n for n in range(len(says), 1, -1) if len("   ".join(says[:n])) <= room), 1)
+        place = Content.styled(path, "bold $primary")
+        return apart(place, Content("   ".join(says[:most])), width)
 
     def _of_line(self, line: RoundLine) -> list[Row]:
         key = line_key(line)
-        rows = [Row(self._text(line), key, (line, line.numbers))]
+        text = drawn(self._said(line), self.columns, self.list_width)
+        rows = [Row(text, key, (line, line.numbers))]
         if key in self.unfolded:
             rows += [
                 Row(self._single(line, tray), f"{key} {tray.number}", (line, (tray.number,)))
@@ -98,25 +104,31 @@ class RoundScreen(TrayKeys):
 
     def _single(self, line: RoundLine, tray: RoundTray) -> Content:
         differ = line.waits and len({each.due_at for each in line.trays}) > 1
-        words = [tray.colour, self.moment(tray.walk_at) if differ else ""]
+        arm, at = self.view.arms.get(tray.tray, ""), self.moment(tray.walk_at) if differ else ""
+        words = [tray.colour, arm, at]
         return Content.assemble(
             "    ", (name_words(tray.number), "bold"), *(f"  {each}" for each in words if each)
         )
 
-    def _words(self, line: RoundLine, now: datetime) -> tuple[str, str, str, str, str]:
+    def _said(self, line: RoundLine) -> LineWords:
         words = line.words
         if line.chore in ("soak", "sow") and line.seed_grams is not None:
             words += f" {self.grams(line.seed_grams * len(line.trays))}"
-        day = f"day {line.day_number}" if line.stage else ""
-        when = line.when_words(now, brief=True)
-        return words, numbers_words(line.numbers), line.crop, day, when
+        return LineWords(
+            words, line.numbers, line.crop, f"day {line.day_number}" if line.stage else "",
+            line.when_words(self.view.round.now, brief=True), line.mould_words, self._arms(line),
+            "later" if line.waits else "late" if line.late else line.chore,
+        )  # fmt: skip
 
-    def _text(self, line: RoundLine) -> Content:
-        late = line.late and not line.waits
-        wants = late or line.chore == "cut" or bool(line.mouldy)
-        tone = "$text-past" if line.waits else "$warning" if wants else ""
-        words = self._words(line, self.view.round.now)
-        return _drawn(*words, line.mould_words, "▌" if late else " ", tone, self.app.size.width - 4)
+    def _arms(self, line: RoundLine) -> str:
+        """The arms and marks of the line's trays, where some are in a trial."""
+        arms: dict[str, list[int]] = {}
+        for tray in line.trays:
+            if arm := self.view.arms.get(tray.tray):
+                arms.setdefault(", ".join(filter(None, (arm, tray.colour))), []).append(tray.number)
+        if len(arms) == 1 and len(*arms.values()) == len(line.trays):
+            return "".join(arms)
+        return "; ".join(f"{numbers_words(trays)} {arm}" for arm, trays in arms.items())
 
     def due_now(self) -> Sequence[RoundLine] | None:
         return self.view.round.due
@@ -179,50 +191,6 @@ class RoundScreen(TrayKeys):
     def action_unfold(self) -> None:
         if self.walk.under is not None:
             self.unfold(line_key(self.walk.under[0]))
-
-
-@lru_cache(maxsize=256)
-def _drawn(
-    words: str, numbers: str, crop: str, day: str, when: str, mould: str, mark: str, tone: str,
-    width: int,
-) -> Content:  # fmt: skip
-    """A chore in columns, or on two lines where it is narrow; most are as they were at the last act."""
-    if width < ONE_LINE:
-        right = Content(fit(numbers, 16))
-        crop = fit(crop, width - 4 - right.cell_length - cell_len(day))
-        head = Content.styled(f"{crop} {day}".strip(), f"bold {tone}")
-        first = Content.assemble((mark, "$warning"), " ", spread(head, right, width - 2))
-        chore, below = _with_mould(mould, words, tone, width - 4 - cell_len(when))
-        due = Content.styled(when, tone)
-        second = Content.assemble("  ", spread(chore, due, width - 2))
-        return Content("\n").join([first, second, *below])
-    spare = max(0, width - 76)
-    longer = max(0, cell_len(day) - 6)
-    columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6 - longer, 7 + longer)
-    chore, below = _with_mould(mould, words, tone, columns[0] - 2)
-    parts = [
-        column(text, size) for text, size in zip((numbers, crop, day), columns[1:], strict=True)
-    ]
-    first = Content.assemble(
-        (mark, "$warning"), " ",
-        chore.truncate(columns[0] - 1, ellipsis=True).truncate(columns[0], pad=True),
-        (parts[0], f"bold {tone}"), (parts[1], tone), (parts[2], f"bold {tone}"),
-        (fit(when, max(6, width - 2 - sum(columns))), tone),
-    )  # fmt: skip
-    return Content("\n").join([first, *below])
-
-
-def _with_mould(
-    mould: str, words: str, tone: str, width: int
-) -> tuple[Content, tuple[Content, ...]]:
-    """A chore's words with the trays on which mould was seen, or these on a line below."""
-    chore = Content.styled(words, tone)
-    if not mould:
-        return chore, ()
-    seen = Content.styled(mould, "$warning")
-    if chore.cell_length + 2 + seen.cell_length <= width:
-        return Content.assemble(chore, "  ", seen), ()
-    return chore, (Content.assemble("    ", seen),)
 
 
 def line_key(line: RoundLine) -> str:
