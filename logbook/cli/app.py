@@ -66,6 +66,10 @@ TABLE = {
     "mix": ("orders.customers:mix", "mixes of crops: list, put, remove"),
     "promise": ("planning.promise:promise", "can I say yes? from which trays, or from when"),
     "plan": ("planning.plan:plan", "what to soak and sow for the deliveries to come"),
+    "yields": (
+        "yields.yields:yields",
+        "what crops gave by tray, slot-day, seed and kWh; what was lost",
+    ),
     "trial": ("trials.trial:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
     "serve": ("serving:serve", "the screens in a browser, also on a phone"),
     "reckon": ("reckoning.reckon:reckon", "calculators; nothing is written"),

@@ -10,7 +10,7 @@ _WORDS = {
     "template": "A crop template, like radish.",
     "chore": f"The chore: {listed(CHORES, len(CHORES), 'or')}.",
     "crop": "A crop template, or a crop of one, like radish.",
-    "lot": "A seed lot, as it stands on the bag.",
+    "lot": "A seed lot, as the bag says it.",
     "weight": "A weight, like 1kg or 12oz.",
     "count": "How many.",
     "date": "A day: 2026-04-14, or a day of the week.",

@@ -34,13 +34,13 @@ OPTIONS: dict[str, dict[str, str]] = {
 GUESSES = {
     "trays": "tray", "batches": "batch", "lots": "lot", "rack": "racks", "template": "templates",
     "place": "places", "lamp": "lamps", "trials": "trial", "bill": "bills", "circuits": "circuit", "outages": "outage",
-    "customers": "customer", "delivery": "deliveries", "mixes": "mix",
+    "yield": "yields", "customers": "customer", "delivery": "deliveries", "mixes": "mix",
 }  # fmt: skip
 """The other number of a name, which works as well."""
 
 _TRIED = {
     "jot": "note notes write", "did": "done do", "round": "today todo status list print",
-    "look": "inspect observe mould mold", "weigh": "harvest cut", "batch": "yield stats",
+    "look": "inspect observe mould mold", "weigh": "harvest cut", "yields": "stats productivity",
     "sow": "plant add", "page": "log entries history", "due": "schedule forecast ready",
     "search": "find", "reckon": "calc calculate", "copy": "backup save", "export": "csv",
     "bills": "cost costs electricity", "tariff": "price kwh", "me": "user who whoami initials",

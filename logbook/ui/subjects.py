@@ -125,6 +125,15 @@ class LotSubject(Subject):
 
 
 @dataclass(frozen=True, slots=True)
+class YieldsSubject(Subject):
+    """The crop whose batches are shown; '' for all crops. How many weeks, and what parts crops."""
+
+    crop: str = ""
+    weeks: int = 8
+    per: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class TrialSubject(Subject):
     """A trial by its name."""
 

@@ -139,6 +139,8 @@ COMMANDS = {
               "--share"),
         *each("outage --from 07:00 --to 07:30", "--from", "--to", "--place", "--note"),
         *each("bills", "--days", "--batch"),
+        *each("yields", "--weeks", "--from", "--to", "--per"),
+        ["yields", HOLE],
         *each("sheet", "--days", "--first", "--columns", "--html"),
         ["sheet", "enter", HOLE], *each("sheet enter water", "--printed"),
     ],

@@ -184,7 +184,7 @@ def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
         known_since = [past.lamps[0][0] for past in pasts.values() if past.lamps]
         begun = min([reading.about.made_at, *known_since])
         start = min(now, max(now - timedelta(days=days), begun))
-        costs = _Costs(reading, pasts, min([start, *first_sowings(reading, ended)]))
+        costs = Costs(reading, pasts, min([start, *first_sowings(reading, ended)]))
         priced = (one for one in reversed(costs.tariffs) if one.since <= reading.today)
         shelves = [costs.of_shelf(place, start) for place in reading.places.shelves]
         return Bills(
@@ -200,10 +200,10 @@ def batch_bill(book: Book, batch: int) -> BatchBill:
         begun = first_sowings(reading, [batch])
         if not begun:
             raise Refused(f"There is no batch {batch}, or it is not sown yet.")
-        return _Costs(reading, shelf_pasts(reading), min(begun)).of_batch(batch)
+        return Costs(reading, shelf_pasts(reading), min(begun)).of_batch(batch)
 
 
-class _Costs:
+class Costs:
     """The trays that stood in the room since a moment, and what lamps used for them."""
 
     def __init__(self, reading: Reading, pasts: dict[int, ShelfPast], since: datetime) -> None:

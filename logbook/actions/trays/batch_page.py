@@ -6,6 +6,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.ahead import ahead_of_all
 from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import lines_of
+from logbook.actions.yields.unusual import unusual_batch
 from logbook.growing.crops.yields import expect
 from logbook.store.reads.batches import batches_instead
 from logbook.store.reads.entries import read_entries
@@ -37,4 +38,5 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             ahead=tuple(ahead_of_all(known)), cut_grams=sum(weights), cut_trays=len(weights),
             expected=reading.expected([first.version_id])[first.version_id],
             rest=expect(reading.meant([each for each in known if each.state.live]).values()),
+            unusual=unusual_batch(reading, number),
         )  # fmt: skip

@@ -1,6 +1,6 @@
 """Weigh-in: cut weights, one tray or several together."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import ClassVar
@@ -9,6 +9,7 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on, told_words
 from logbook.actions.trays.named import who_then
+from logbook.actions.yields.unusual import unusual_batch
 from logbook.growing.crops.yields import Expected, expect
 from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import DayNumber, TrayNumber
@@ -26,7 +27,7 @@ class Weighed:
 
     keys: ClassVar = """
         tray=number grams grams_per_gram_seed day_number total_grams harvest harvest_grams part keep shared question
-        crop *expected act=act_id
+        crop *expected act=act_id unusual
     """
 
     number: TrayNumber
@@ -53,6 +54,8 @@ class Weighed:
     act_id: int = 0
     told: str = ""
     """When it was cut, where that was said."""
+    unusual: str = ""
+    """Where its batch has left the rack with it: that it gave less than is usual."""
 
 
 def doubts(
@@ -169,7 +172,20 @@ def weigh(
                     part=part, keep=keep, act_id=entry, told=told_words(act),
                 )
             )  # fmt: skip
-        return tuple(weighed)
+    with book.reading() as reading:
+        return tuple(_with_unusual(reading, weighed, trays))
+
+
+def _with_unusual(
+    reading: Reading, weighed: Sequence[Weighed], trays: Sequence[TrayNow]
+) -> Iterator[Weighed]:
+    """The same, with what is unusual about batches that have left the rack by it."""
+    found = {each: unusual_batch(reading, each) for each in {t.stored.batch_id for t in trays}}
+    for one, tray in zip(weighed, trays, strict=True):
+        unusual = found.pop(tray.stored.batch_id, None)
+        yield (
+            one if unusual is None else replace(one, unusual=f"batch {tray.batch} {unusual.words}")
+        )
 
 
 def _against(grams: float, expected: Expected | None, *, part: bool, whole: bool) -> str:
@@ -214,4 +230,6 @@ def weighed_words(book: Book, weighed: Weighed) -> str:
         parts.append("shared out")
     if weighed.told:
         parts.append(f"cut {weighed.told}")
+    if weighed.unusual:
+        parts.append(weighed.unusual)
     return ", ".join(parts)

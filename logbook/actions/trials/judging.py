@@ -1,6 +1,7 @@
 """Judging a trial of the book: all that is known of it is gathered in one reading, then judged."""
 
 from collections.abc import Callable, Collection, Sequence
+from dataclasses import replace
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
@@ -71,40 +72,48 @@ def _facts(reading: Reading, trial: Trial) -> TrialFacts:
 def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple[TrayRecord, ...]:
     """A record of every tray of a trial, by run, block and number."""
     ids = [tray.tray_id for tray in mine]
-    stored = {tray.id: tray for tray in read_trays(reading, ids)}
-    versions = reading.versions({tray.version_id for tray in stored.values()})
-    lines = lines_of(reading, trial, versions)
-    deeds = read_deeds(reading, ids)
-    happened = read_happenings(reading, ids)
-    around = surroundings_of(reading, ids)
-    places = reading.places.by_id
-    blocks = {block: places[place].path for block, place in trial.shelves}
+    recorded = tray_records(reading, ids)
+    version_of = {tray.id: tray.version_id for tray in read_trays(reading, ids)}
+    lines = lines_of(reading, trial, set(version_of.values()))
+    blocks = {block: reading.places.by_id[place].path for block, place in trial.shelves}
     in_weeks = trial.blocks == "week" or len({tray.run for tray in mine}) > 1
-    now = reading.now
     records = []
     for tray in mine:
-        kept = stored[tray.tray_id]
-        template = versions[kept.version_id]
-        its_deeds = deeds.get(tray.tray_id, [])
-        folded, hours = reading.fold(template, its_deeds)
-        state = pass_by(folded, template, now)
-        said = happened[tray.tray_id]
-        place = places.get(state.place or 0)
+        one = recorded[tray.tray_id]
         parts = (blocks.get(tray.block_id or 0, ""), f"week {tray.run}" if in_weeks else "")
+        own = lines(version_of[tray.tray_id], tray.arm_id)
         records.append(
-            TrayRecord(
-                number=kept.number, name=kept.name, arm=trial.arm(tray.arm_id).name,
-                template=template, state=state, joined_at=tray.at,
-                block=", ".join(part for part in parts if part), run=tray.run, lot=kept.lot,
-                seed_grams=template.seed_for(kept.grams_per_tray), grams=state.cut_grams,
-                left_out=_left_out(tray, state, said),
-                strange="" if lines(kept.version_id, tray.arm_id) else template.name,
-                stage_hours=stage_hours(template, its_deeds, hours, now),
-                place=place.path if place else "", on_shelf=_on_shelf(place, state.slot),
-                around=around[tray.tray_id], said=said,
+            replace(
+                one, arm=trial.arm(tray.arm_id).name, joined_at=tray.at, run=tray.run,
+                block=", ".join(part for part in parts if part),
+                left_out=_left_out(tray, one.state, one.said),
+                strange="" if own else one.template.name,
             )
         )  # fmt: skip
     return tuple(sorted(records, key=lambda record: (record.run, record.block, record.number)))
+
+
+def tray_records(reading: Reading, trays: Sequence[int]) -> dict[int, TrayRecord]:
+    """All that was recorded of trays, by their ids; each is an arm of its own, called by its number."""
+    deeds, happened = read_deeds(reading, trays), read_happenings(reading, trays)
+    around, places, now = surroundings_of(reading, trays), reading.places.by_id, reading.now
+    stored = read_trays(reading, trays)
+    versions = reading.versions({tray.version_id for tray in stored})
+    found = {}
+    for kept in stored:
+        template, its_deeds = versions[kept.version_id], deeds.get(kept.id, [])
+        folded, hours = reading.fold(template, its_deeds)
+        state = pass_by(folded, template, now)
+        place = places.get(state.place or 0)
+        found[kept.id] = TrayRecord(
+            number=kept.number, name=kept.name, arm=str(kept.number), template=template,
+            state=state, joined_at=state.sown_at or now, lot=kept.lot,
+            seed_grams=template.seed_for(kept.grams_per_tray), grams=state.cut_grams,
+            stage_hours=stage_hours(template, its_deeds, hours, now),
+            place=place.path if place else "", on_shelf=_on_shelf(place, state.slot),
+            around=around[kept.id], said=happened[kept.id],
+        )  # fmt: skip
+    return found
 
 
 def lines_of(

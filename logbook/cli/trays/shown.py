@@ -81,6 +81,9 @@ def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
         weight = tray.state.grams
         grams = "" if weight is None else f", {grams_words(weight, book.units)}"
         yield f"  {name_words(tray.number)} {_standing(tray)}{grams} {tray.place}".rstrip()
+    if found.unusual:
+        yield f"  {found.unusual.words}"
+        yield from (f"  {each}" for each in found.unusual.differed)
     yield from _time_line(found, book)
 
 

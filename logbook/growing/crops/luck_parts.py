@@ -58,16 +58,25 @@ def luck_parts(weights: Sequence[tuple[str, float]], trays: int = 1, batches: in
     if trays < batches:
         raise Refused(f"{plural(trays, 'tray')} cannot be sown as {batches} batches.")
     _refuse(own)
-    ratio = likeliest_ratio(own)
-    mean, _, around, _ = fitted(ratio, own)
+    mean, batch_sd, tray_sd = spread_parts(own)
     count = sum(each.trays for each in own)
-    tray = (around + math.fsum(each.squares for each in own)) / (count - 1)
     luck = luck_of(None, own)
     assert luck is not None  # noqa: S101 - there are weights
     whole = luck.sum_of(even(trays, batches))
     low, high = max(0.0, whole.grams - whole.within), whole.grams + whole.within
-    sds = math.sqrt(ratio * tray), math.sqrt(tray)
-    return LuckParts(mean, *sds, count, len(own), low, high, trays, batches)
+    return LuckParts(mean, batch_sd, tray_sd, count, len(own), low, high, trays, batches)
+
+
+def spread_parts(own: Sequence[BatchWeights]) -> tuple[float, float, float]:
+    """The mean, and how far batches and trays are apart (standard deviations), by REML.
+
+    There must be two batches, and two trays weighed apart in one of them.
+    """
+    ratio = likeliest_ratio(own)
+    mean, _, around, _ = fitted(ratio, own)
+    count = sum(each.trays for each in own)
+    tray = (around + math.fsum(each.squares for each in own)) / (count - 1)
+    return mean, math.sqrt(ratio * tray), math.sqrt(tray)
 
 
 def _refuse(own: Sequence[BatchWeights]) -> None:

@@ -82,6 +82,8 @@ _ALL = (
              "Lamps, their cost, and the circuits."),
     Declared("orders", "deliveries", key="E", words="deliveries", letter="e",
              tip="Deliveries: whether there is enough, and what is packed."),
+    Declared("yields", "yields", subjects.YieldsSubject, "G", "yields",
+             "What crops gave, by tray and by slot-day, and what was lost."),
     Declared("trials", "trials", key="y", words="trials",
              tip="Side-by-side trials: set up, judge, decide."),
     Declared("help", "handbook", key="h", words="handbook",

@@ -37,7 +37,11 @@ class BatchScreen(TimeLineKeys):
 
     def draw(self, page: BatchPage) -> None:
         self.counts = f"{page.batch}  {clean(page.template_name, lines=False)}"
-        rows = [*self.show_facts(self.facts(page), ABOVE), Row(Content("Trays"))]
+        rows = self.show_facts(self.facts(page), ABOVE)
+        if page.unusual is not None:
+            rows.append(Row(Content.styled(page.unusual.words, "$warning")))
+            rows += [Row.head(each, "$text-past") for each in page.unusual.differed]
+        rows.append(Row(Content("Trays")))
         rows += [Row(self._tray(tray), f"tray {tray.number}", tray) for tray in page.trays]
         rows.append(Row(Content("What happened")))
         line = self.time_line(page, page.sown_at, (tray.number for tray in page.trays))

@@ -1,0 +1,1 @@
+"""Yields and costs of the book."""

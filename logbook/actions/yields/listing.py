@@ -1,0 +1,108 @@
+"""What crops yielded over a span, and the batches that it is made of."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.crops.templates import find_template
+from logbook.actions.reading import Reading
+from logbook.actions.yields.gone import gone_trays
+from logbook.actions.yields.unusual import BEFORE, usual_or_not
+from logbook.growing.days import wall
+from logbook.growing.measures import Units
+from logbook.growing.yields.crop_yields import (
+    PER,
+    BatchYield,
+    CropYield,
+    crop_yields,
+)
+from logbook.store.reads.templates import read_templates
+from logbook.text import Refused, listed
+
+WEEKS = 8
+MOST_WEEKS = 2_000
+
+
+@dataclass(frozen=True, slots=True)
+class Yields:
+    """The yield of each crop, or of the groups of it, over days from `since` to `until`."""
+
+    keys: ClassVar = "since until per crops"
+
+    since: date
+    until: date
+    per: str
+    crops: tuple[CropYield, ...]
+    units: Units = "metric"
+
+
+@dataclass(frozen=True, slots=True)
+class BatchYields:
+    """The yield of each batch of a crop (of all, where it is '') over days."""
+
+    keys: ClassVar = "since until crop batches"
+
+    since: date
+    until: date
+    crop: str
+    batches: tuple[BatchYield, ...]
+    units: Units = "metric"
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Days, the first and the last; without them, so many weeks up to today."""
+
+    weeks: int = WEEKS
+    since: date | None = None
+    until: date | None = None
+
+    def days(self, today: date) -> tuple[date, date]:
+        """The first and the last day; raises Refused for what is none."""
+        if not 1 <= self.weeks <= MOST_WEEKS:
+            raise Refused(f"Give 1 to {MOST_WEEKS:,} weeks; you gave {self.weeks}.")
+        until = self.until or today
+        since = self.since or until - timedelta(weeks=self.weeks) + timedelta(days=1)
+        if since > until:
+            raise Refused(f"The first day, {since}, comes after the last, {until}.")
+        return since, until
+
+
+def yields(book: Book, span: Span = Span(), per: str = "", crop: str = "") -> Yields:
+    """The yield of crops over a span, the least per slot-day first; raises Refused."""
+    if per and per not in PER:
+        raise Refused(
+            f'"{per[:40]}" isn\'t a way to split a crop; use {listed(list(PER), joint="or")}.'
+        )
+    with book.reading() as reading:
+        since, until, start, end = _bounds(reading, span)
+        trays = gone_trays(reading, start, end, _template(reading, crop))
+        found = crop_yields(trays, reading.about.stack, per)
+        return Yields(since, until, per, tuple(found), reading.units)
+
+
+def yields_by_batch(book: Book, crop: str = "", span: Span = Span()) -> BatchYields:
+    """The yield of each batch of a crop over a span, the newest first; raises Refused."""
+    with book.reading() as reading:
+        since, until, start, end = _bounds(reading, span)
+        template = _template(reading, crop)
+        earlier = gone_trays(reading, start - BEFORE, start, template, light=False)
+        trays = gone_trays(reading, start, end, template)
+        batches = {one.batch for one in trays}
+        found = [one for one in usual_or_not([*earlier, *trays], reading) if one.batch in batches]
+        label = trays[0].crop if crop and trays else crop
+        return BatchYields(since, until, label, tuple(found), reading.units)
+
+
+def _bounds(reading: Reading, span: Span) -> tuple[date, date, datetime, datetime]:
+    since, until = span.days(reading.today)
+    zone = reading.zone
+    return since, until, wall(since, 0, zone), wall(until + timedelta(days=1), 0, zone)
+
+
+def _template(reading: Reading, crop: str) -> int | None:
+    """The id of the template of a crop; None for all of them."""
+    if not crop:
+        return None
+    return find_template(crop, read_templates(reading)).id

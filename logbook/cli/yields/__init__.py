@@ -1,0 +1,1 @@
+"""Commands about yields and costs."""

@@ -1,0 +1,60 @@
+"""`logbook yields`: what crops gave over a span."""
+
+import click
+
+from logbook.actions.book import Book
+from logbook.actions.yields.listing import WEEKS, BatchYields, Span, Yields, yields_by_batch
+from logbook.actions.yields.listing import yields as find
+from logbook.cli.arguments import day
+from logbook.cli.completing import complete_templates
+from logbook.cli.csv_lines import csv_lines
+from logbook.cli.printing import book_answers, tell, width
+from logbook.growing.days import day_words
+from logbook.growing.table import table
+from logbook.growing.yields.crop_yields import PER, BatchYield, CropYield, yield_columns
+
+VIEW = "logbook.actions.yields.listing:"
+
+
+@click.command()
+@click.argument("crop", default="", shell_complete=complete_templates)
+@click.option("--weeks", default=WEEKS, show_default=True, help="So many weeks up to today.")
+@click.option("--from", "since", metavar="DATE", help="The first day, instead of weeks.")
+@click.option("--to", "until", metavar="DATE", help="The last day; else today.")
+@click.option("--per", type=click.Choice(list(PER)), default=None, help="Split each crop by this.")
+@click.option("--batches", "by_batch", is_flag=True, help="A batch a row.")
+@click.option("--csv", "as_csv", is_flag=True, help="Print CSV.")
+@book_answers(f"{VIEW}Yields", f"{VIEW}BatchYields")
+def yields(
+    book: Book, crop: str, weeks: int, since: str | None, until: str | None, per: str | None,
+    by_batch: bool, as_csv: bool,
+) -> None:  # fmt: skip
+    """Show what crops gave: trays, losses, grams per tray, slot-day, seed and kWh; the least first.
+
+    Trays count from the day they leave the rack. What was discarded counts as 0 g per tray sown.
+    """
+    span = Span(weeks, day(book, since), day(book, until))
+    found: Yields | BatchYields
+    found = yields_by_batch(book, crop, span) if by_batch else find(book, span, per or "", crop)
+    tell(found, csv_lines(rows_of(found), book.zone) if as_csv else _lines(found))
+
+
+def _lines(found: Yields | BatchYields) -> list[str]:
+    rows = rows_of(found)
+    name = "batch" if isinstance(found, BatchYields) else "crop"
+    span = f"{day_words(found.since)} to {day_words(found.until)}"
+    if not rows:
+        return [f"No tray left the rack from {span}."]
+    lines = [f"Trays that left the rack from {span}:"]
+    lines += table(yield_columns(name, found.units), rows, width()).lines
+    lines += [f"{one.name}: lost {one.lost_words}" for one in rows if one.lost]
+    lines += [
+        f"{one.name}: {one.trays_unweighed} not weighed" for one in rows if one.trays_unweighed
+    ]
+    lines += [f"{one.name}: {words}" for one in rows if (words := getattr(one, "unusual", ""))]
+    return lines
+
+
+def rows_of(found: Yields | BatchYields) -> tuple[CropYield, ...] | tuple[BatchYield, ...]:
+    """A row for each crop, or each batch."""
+    return found.batches if isinstance(found, BatchYields) else found.crops

@@ -1,0 +1,247 @@
+"""What trays yielded: by crop, batch or group, by tray, slot-day, gram of seed and lit kWh."""
+
+import math
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from statistics import fmean
+from typing import Annotated, Any, ClassVar, TypeVar
+
+from logbook.growing.crops.luck import BatchWeights, batch_weights
+from logbook.growing.crops.luck_parts import spread_parts
+from logbook.growing.keys import LEFT_OUT, BatchNumber
+from logbook.growing.measures import GRAMS, Units, weighing
+from logbook.growing.table import Column
+from logbook.growing.yields.trays import GoneTray
+from logbook.text import listed
+
+Key = TypeVar("Key")
+_SEASONS = ("winter", "spring", "summer", "autumn")
+PER: Mapping[str, Callable[[GoneTray], str]] = {
+    "version": lambda one: f"version {one.template.version}",
+    "shelf": lambda one: one.place or "no shelf",
+    "season": lambda one: _season(one.sown_at),
+    "lot": lambda one: one.lot or "no lot",
+    "person": lambda one: one.person or "no initials",
+}
+"""What the trays of a crop may be parted by, and the group that a tray is in."""
+
+
+def _season(at: datetime | None) -> str:
+    """By the month of the sowing, as meteorologists count them in the north."""
+    return "not known" if at is None else f"{_SEASONS[at.month % 12 // 3]} {at.year}"
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """How many trays were discarded for a reason."""
+
+    why: str
+    trays: int
+
+
+@dataclass(frozen=True, slots=True)
+class Yield:
+    """What some trays gave that have left the rack; None where it is not known.
+
+    Per tray sown, losses count as 0 g; trays that were cut and not weighed are left out of grams.
+    """
+
+    trays_sown: int
+    trays_cut: int
+    lost: tuple[Lost, ...]
+    trays_unweighed: int
+    first_grams: float
+    further_grams: float
+    regrown_grams: float
+    grams_per_tray_sown: float | None
+    grams_per_tray_cut: float | None
+    grams_per_gram_seed: float | None
+    grams_per_kwh: float | None
+    grams_per_slot_day: float | None
+    days_to_cut: float | None
+
+    @property
+    def trays_lost(self) -> int:
+        """Trays that were discarded."""
+        return sum(each.trays for each in self.lost)
+
+    @property
+    def grams(self) -> float:
+        """All that was cut, g."""
+        return self.first_grams + self.further_grams + self.regrown_grams
+
+    @property
+    def lost_words(self) -> str:
+        """Say what was lost and why: "3 mould, 1 dropped"."""
+        return listed([f"{one.trays} {one.why}" for one in self.lost], most=3, joint="and")
+
+
+def figures(trays: Sequence[GoneTray], stack: int) -> dict[str, Any]:
+    """The figures of a Yield by their names."""
+    cut = [one for one in trays if not one.lost]
+    known = [one for one in trays if one.grams is not None]
+    weighed = [one for one in cut if one.grams is not None]
+    grams = math.fsum(one.grams or 0.0 for one in known)
+
+    def by(of: Callable[[GoneTray], float | None]) -> float | None:
+        """Grams by something else, over the trays of which both are known."""
+        both = [(one.grams or 0.0, each) for one in known if (each := of(one)) is not None]
+        whole = math.fsum(each for _, each in both)
+        return math.fsum(one for one, _ in both) / whole if whole > 0 else None
+
+    days = [one.days_to_cut for one in cut if one.days_to_cut is not None]
+    why = Counter(one.lost for one in trays if one.lost)
+    return {
+        "trays_sown": len(trays), "trays_cut": len(cut),
+        "lost": tuple(Lost(*each) for each in why.most_common()),
+        "trays_unweighed": len(trays) - len(known),
+        "first_grams": math.fsum(one.first_grams or 0.0 for one in known),
+        "further_grams": math.fsum(one.further_grams for one in known),
+        "regrown_grams": math.fsum(one.regrown_grams for one in known),
+        "grams_per_tray_sown": grams / len(known) if known else None,
+        "grams_per_tray_cut":
+            math.fsum(one.grams or 0.0 for one in weighed) / len(weighed) if weighed else None,
+        "grams_per_gram_seed": by(lambda one: one.seed_grams),
+        "grams_per_kwh": by(lambda one: one.kwh),
+        "grams_per_slot_day": by(lambda one: one.slot_days(stack)),
+        "days_to_cut": fmean(days) if days else None,
+    }  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class CropYield(Yield):
+    """A crop's yield, or that of one of its groups, with how far batches and trays are apart."""
+
+    keys: ClassVar = """
+        crop group batches trays_sown trays_cut trays_lost lost trays_unweighed grams_per_tray_sown
+        grams_per_tray_cut batch_sd tray_sd grams_per_gram_seed grams_per_kwh grams_per_slot_day
+        days_to_cut first_grams further_grams regrown_grams
+    """
+
+    crop: str = ""
+    group: Annotated[str, LEFT_OUT] = ""
+    batches: int = 0
+    batch_sd: float | None = None
+    """How far batches are apart, g: one standard deviation; None for one batch."""
+    tray_sd: float | None = None
+    """How far trays of a batch are apart, g: one standard deviation."""
+
+    @property
+    def name(self) -> str:
+        """The crop, or the group where it is parted."""
+        return f"{self.crop}: {self.group}" if self.group else self.crop
+
+
+@dataclass(frozen=True, slots=True)
+class BatchYield(Yield):
+    """A batch's yield."""
+
+    keys: ClassVar = """
+        batch crop sown_at ended_at trays_sown trays_cut trays_lost lost trays_unweighed
+        grams_per_tray_sown grams_per_tray_cut grams_per_gram_seed grams_per_kwh grams_per_slot_day
+        days_to_cut first_grams further_grams regrown_grams unusual
+    """
+
+    batch: BatchNumber = 0
+    crop: str = ""
+    sown_at: datetime | None = None
+    ended_at: datetime | None = None
+    unusual: str = ""
+    """Says that it gave less than is usual, and by how much; '' where it did not."""
+
+    @property
+    def name(self) -> str:
+        """Its crop and number."""
+        return f"{self.crop} {self.batch}"
+
+
+Shown = CropYield | BatchYield
+
+
+def crop_yields(trays: Sequence[GoneTray], stack: int, per: str = "") -> list[CropYield]:
+    """The yield of each crop, or of each of its groups, the least per slot-day first."""
+    part = PER[per] if per else lambda _: ""
+    found = []
+    for (crop, group), mine in _by(trays, lambda one: (one.crop, part(one))).items():
+        batch_sd, tray_sd = spreads(mine)
+        found.append(
+            CropYield(
+                **figures(mine, stack), crop=crop, group=group,
+                batches=len({one.batch for one in mine}), batch_sd=batch_sd, tray_sd=tray_sd,
+            )
+        )  # fmt: skip
+    return sorted(found, key=lambda one: (one.grams_per_slot_day or 0.0, one.name))
+
+
+def batch_yields(trays: Sequence[GoneTray], stack: int) -> list[BatchYield]:
+    """The yield of each batch, the one that left the rack last first."""
+    found = [
+        BatchYield(
+            **figures(mine, stack), batch=batch, crop=mine[0].crop, sown_at=mine[0].sown_at,
+            ended_at=max(one.ended_at for one in mine),
+        )
+        for batch, mine in _by(trays, lambda one: one.batch).items()
+    ]  # fmt: skip
+    return sorted(found, key=lambda one: (one.ended_at, one.batch), reverse=True)
+
+
+def spreads(trays: Iterable[GoneTray]) -> tuple[float | None, float | None]:
+    """How far batches, and trays of a batch, are apart in g (SD); None where it can't be told."""
+    own = batch_weights(
+        (one.batch, one.grams, one.shared) for one in trays if one.grams and not one.lost
+    )
+    df = sum(each.df for each in own)
+    if len(own) > 1 and df:
+        _, batch, tray = spread_parts(own) if _spread(own) else (0.0, 0.0, 0.0)
+        return batch, tray
+    within = math.sqrt(math.fsum(each.squares for each in own) / df) if df else None
+    return None, within
+
+
+def _spread(own: Sequence[BatchWeights]) -> bool:
+    """Whether trays differ within batches, by more than the rounding of decimals."""
+    return any(each.squares > 1e-20 * each.mean**2 for each in own)
+
+
+def _by(trays: Iterable[GoneTray], key: Callable[[GoneTray], Key]) -> dict[Key, list[GoneTray]]:
+    found: dict[Key, list[GoneTray]] = {}
+    for one in trays:
+        found.setdefault(key(one), []).append(one)
+    return found
+
+
+def _figure(value: float | None, digits: int = 1) -> str:
+    return "" if value is None else f"{value:.{digits}f}"
+
+
+def yield_columns(name: str, units: Units) -> tuple[Column[Any], ...]:
+    """A crop, a group or a batch a row; `name` is the head of the first column."""
+    of = weighing(units)
+
+    def grams(get: Callable[[Shown], float | None], digits: int = 0) -> Callable[[Shown], str]:
+        def write(one: Shown) -> str:
+            value = get(one)
+            if value is None:
+                return ""
+            return _figure(value / GRAMS[of.unit], digits + (1 if units == "us" else 0))
+
+        return write
+
+    return (
+        Column(name, lambda one: one.name, right=False),
+        Column("trays", lambda one: str(one.trays_sown), spare=1),
+        Column("lost", lambda one: str(one.trays_lost or ""), spare=2),
+        Column("per tray sown", grams(lambda one: one.grams_per_tray_sown), of.unit),
+        Column("per tray cut", grams(lambda one: one.grams_per_tray_cut), of.unit, spare=3),
+        Column("slot-day", grams(lambda one: one.grams_per_slot_day, 1), of.unit),
+        Column(
+            "seed", lambda one: _figure(one.grams_per_gram_seed), f"{of.unit}/{of.unit}", spare=4
+        ),
+        Column("light", grams(lambda one: one.grams_per_kwh), f"{of.unit}/kWh", spare=5),
+        Column("to cut", lambda one: _figure(one.days_to_cut), "days", spare=4),
+        Column("batches", grams(lambda one: getattr(one, "batch_sd", None)), of.unit, spare=6),
+        Column("tray SD", grams(lambda one: getattr(one, "tray_sd", None)), of.unit, spare=6),
+        Column("again", grams(lambda one: one.regrown_grams or None), of.unit, spare=7),
+    )

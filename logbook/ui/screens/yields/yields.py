@@ -1,0 +1,114 @@
+"""Yields: what crops gave over weeks, the least per slot-day first; a crop's batches below it."""
+
+from dataclasses import replace
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.book import Book
+from logbook.actions.yields.listing import BatchYields, Span, Yields, yields, yields_by_batch
+from logbook.growing.measures import grams_words
+from logbook.growing.yields.crop_yields import PER, BatchYield, CropYield, Yield, yield_columns
+from logbook.growing.yields.trend import trend_rows
+from logbook.text import plural
+from logbook.ui.forms.asking import AskChoice
+from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import BatchSubject, YieldsSubject
+from logbook.ui.tables import table_rows
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+SPANS = (4, 8, 13, 26, 52, 104)
+"""Weeks to choose from."""
+
+
+class YieldsScreen(LogScreen):
+    """One list of crops or, of a crop, of its batches; what the cursor is on is told below."""
+
+    heading = "yields"
+    purpose = (
+        "What crops gave: trays that left the rack, the least grams per slot-day first. Enter opens "
+        "a crop's batches, then a batch. {span} changes the weeks, {split} splits crops "
+        "by version, shelf, season, lot or person."
+    )
+    own = ("open", "span", "split")
+    subject: YieldsSubject = YieldsSubject()
+    view: Yields | BatchYields
+
+    def compose_body(self) -> ComposeResult:
+        yield WalkList()
+        yield Static(Content(""), id="about", classes="plain")
+
+    def load(self, book: Book) -> Yields | BatchYields:
+        asked = self.subject
+        span = Span(asked.weeks)
+        return (
+            yields_by_batch(book, asked.crop, span) if asked.crop else yields(book, span, asked.per)
+        )
+
+    def draw(self, view: Yields | BatchYields) -> None:
+        weeks = plural(self.subject.weeks, "week")
+        of = self.subject.crop or (f"by {self.subject.per}" if self.subject.per else "")
+        self.counts = "   ".join(filter(None, (of, weeks)))
+        width = self.app.size.width - 4
+        if isinstance(view, BatchYields):
+            rows = table_rows(
+                yield_columns("batch", view.units), view.batches, width, lambda one: one.name, _tone
+            )
+        else:
+            rows = table_rows(
+                yield_columns("crop", view.units), view.crops, width, lambda one: one.name
+            )
+        if not rows:
+            rows = [Row(Content(f"No tray left the rack in the last {weeks}."))]
+        elif isinstance(view, BatchYields):
+            rows += [
+                Row.head(line, "$text-past") for line in trend_rows(view.batches, width, view.units)
+            ]
+        self.walk.show(rows)
+        self.tell_of_row()
+
+    @on(WalkList.Moved)
+    def tell_of_row(self) -> None:
+        one = self.walk.under
+        lines = list(map(Content, self._about(one))) if isinstance(one, Yield) else []
+        self.query_one("#about", Static).update(Content("\n").join(lines))
+
+    def _about(self, one: Yield) -> list[str]:
+        units = self.book.units
+        parts = (
+            ("cut first", one.first_grams), ("cut later of the same", one.further_grams),
+            ("grown again", one.regrown_grams),
+        )  # fmt: skip
+        said = [", ".join(f"{name} {grams_words(grams, units)}" for name, grams in parts if grams)]
+        said += [f"lost: {one.lost_words}"] if one.lost else []
+        said += (
+            [f"{plural(one.trays_unweighed, 'tray')} not weighed"] if one.trays_unweighed else []
+        )
+        said += [one.unusual] if isinstance(one, BatchYield) and one.unusual else []
+        return list(filter(None, said))
+
+    def action_open(self) -> None:
+        one = self.walk.under
+        if isinstance(one, BatchYield):
+            self.logbook.go(BatchSubject(str(one.batch)))
+        elif isinstance(one, CropYield):
+            self.logbook.go(replace(self.subject, crop=one.crop, per=""))
+
+    def action_span(self) -> None:
+        at = SPANS.index(self.subject.weeks) if self.subject.weeks in SPANS else -1
+        self.subject = replace(self.subject, weeks=SPANS[(at + 1) % len(SPANS)])
+        self.refresh_view()
+
+    @work
+    async def action_split(self) -> None:
+        choices = (("", "n", "not at all"), *((name, name[0], f"by {name}") for name in PER))
+        per = await self.ask(AskChoice("Split crops", choices, "esc back"))
+        if per is not None:
+            self.subject = replace(self.subject, per=per, crop="")
+            self.refresh_view()
+
+
+def _tone(one: BatchYield) -> str:
+    return "$warning" if one.unusual else ""

@@ -1,0 +1,73 @@
+"""Yields from a book: what was cut in parts, regrew, was discarded or not weighed."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import discard
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.weighing import weigh
+from logbook.actions.yields.listing import Span, yields, yields_by_batch
+from logbook.text import Refused
+from tests.actions.room_book import SHELF, lit_batch, moment, room_book, stand_at, with_lamps
+
+
+def test_parts_regrowth_losses_and_what_went_unweighed(tmp_path: Path) -> None:
+    book = room_book(tmp_path)
+    with_lamps(book)
+    lit_batch(book, 4)
+    stand_at(book, moment(9))
+    weigh(book, [101], 200, part=True)
+    weigh(book, [101], 100)
+    weigh(book, [102], 250, keep=True)
+    discard(book, [103], "mould")
+    did(book, "cut", [104])
+    stand_at(book, moment(19))
+    weigh(book, [102], 50)
+    (found,) = yields(book).crops
+    assert (found.trays_sown, found.trays_cut, found.trays_lost) == (4, 3, 1)
+    assert (found.first_grams, found.further_grams, found.regrown_grams) == (450, 100, 50)
+    assert found.trays_unweighed == 1
+    assert found.lost_words == "1 mould"
+    assert found.days_to_cut == pytest.approx(8)
+    assert found.grams_per_kwh is not None
+    assert (
+        yields(book, Span(since=moment(19).date(), until=moment(19).date()), crop="basil").crops
+        == ()
+    )
+    (batch,) = yields_by_batch(book, "radish").batches
+    assert batch.grams == 600
+
+
+def test_a_low_batch_says_so_when_it_is_weighed_and_what_differed(tmp_path: Path) -> None:
+    book = room_book(tmp_path)
+    for week in range(9):
+        at = moment(1) + timedelta(days=9 * week)
+        stand_at(book, at)
+        sow(book, SowDraft("radish", trays=2, place=SHELF, lot="R1" if week < 8 else "R2"))
+        page = batch_page(book, str(week + 1))
+        numbers = [tray.number for tray in page.trays]
+        stand_at(book, at + timedelta(days=8))
+        weigh(book, numbers[:1], 300 + week % 2 * 10 - 150 * (week == 8))
+        (done,) = weigh(book, numbers[1:], 305 - 150 * (week == 8))
+        assert ("below what is usual" in done.unusual) == (week == 8)
+    page = batch_page(book, "9")
+    assert page.unusual is not None
+    assert page.unusual.differed == (
+        "seed lot differs: could explain part of it (before R1 and batch 9 R2).",
+    )
+
+
+def test_what_is_no_span_or_split_is_refused(tmp_path: Path) -> None:
+    book = room_book(tmp_path)
+    with pytest.raises(Refused, match="1 to 2,000 weeks"):
+        yields(book, Span(0))
+    with pytest.raises(Refused, match="comes after"):
+        yields(book, Span(since=moment(3).date(), until=moment(2).date()))
+    with pytest.raises(Refused, match="isn't a way to split"):
+        yields(book, per="colour")
+    with pytest.raises(Refused, match="no crop template"):
+        yields_by_batch(book, "moss")
