@@ -5,7 +5,7 @@ import os
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import ClassVar
@@ -27,7 +27,7 @@ class Copy:
     `day` is the day of a daily copy, which the rotation may remove; None for every other copy.
     """
 
-    keys: ClassVar = "copy=path made_at=made bytes=size daily thinned"
+    keys: ClassVar = "copy=path made_at=made bytes=size daily thinned damaged"
 
     path: Path
     """Its file."""
@@ -36,6 +36,8 @@ class Copy:
     day: date | None = None
     thinned: int = 0
     """How many older copies went when it was made, to keep all of them to their share of the disk."""
+    damaged: bool = False
+    """Whether it was looked through, and is no whole book."""
 
     @property
     def daily(self) -> bool:
@@ -147,17 +149,23 @@ def copy_at(path: Path, day: date | None) -> Copy:
 
 def newest_good_copy(book: Path) -> Copy | None:
     """The newest copy that opens and checks out; None where there is none."""
-    for copy in list_copies(book):
-        try:
-            if is_packed(copy.path):
-                check_packed(copy.path)
-                return copy
-            BookFile(copy.path).check_kind()
-            if not integrity_faults(copy.path):
-                return copy
-        except (Refused, OSError, *FAULTS):
-            continue
-    return None
+    return next((copy for copy in list_copies(book) if _is_good(copy)), None)
+
+
+def looked_through(copies: Sequence[Copy]) -> list[Copy]:
+    """The copies, each with whether it is damaged; every one of them is read."""
+    return [replace(copy, damaged=not _is_good(copy)) for copy in copies]
+
+
+def _is_good(copy: Copy) -> bool:
+    try:
+        if is_packed(copy.path):
+            check_packed(copy.path)
+            return True
+        BookFile(copy.path).check_kind()
+        return not integrity_faults(copy.path)
+    except (Refused, OSError, *FAULTS):
+        return False
 
 
 def damage_of(book: Path) -> str:

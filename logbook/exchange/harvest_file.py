@@ -1,5 +1,7 @@
 """A spreadsheet of past harvests, saved as CSV: read line by line, each fault with its reason."""
 
+import csv
+import io
 import re
 from collections.abc import Sequence
 from contextlib import suppress
@@ -9,6 +11,7 @@ from pathlib import Path
 from typing import Literal
 
 from logbook.actions.trays.harvests import Fault, Harvest
+from logbook.exchange.column import MARK, guarded
 from logbook.exchange.sheets import numbered, read_text
 from logbook.growing.crops.seed_lots import lots_from, lots_words
 from logbook.growing.measures import grams
@@ -34,6 +37,18 @@ class HarvestFile:
     harvests: tuple[Harvest, ...]
     faults: tuple[Fault, ...]
     left_out: tuple[str, ...]
+
+
+def write_harvests(harvests: Sequence[Harvest]) -> str:
+    """A CSV text that read_harvests() takes, texts guarded so that no spreadsheet runs them."""
+    made = io.StringIO()
+    sheet = csv.writer(made, lineterminator="\n")
+    sheet.writerow((*NEEDED, "lot"))
+    for one in harvests:
+        sheet.writerow(
+            (guarded(one.crop), one.sown, one.cut, one.trays, f"{one.grams:g}", guarded(one.lot))
+        )
+    return made.getvalue()
 
 
 Row = tuple[int, dict[str, str], list[str]]
@@ -152,9 +167,10 @@ def _harvest(line: int, cells: dict[str, str], order: Order | None, *, per_tray:
     count = _COUNT.fullmatch(clean(cells["trays"], lines=False))
     if count is None:
         raise Refused(f'trays "{cells["trays"][:40]}" is not a whole number, like 4.')
-    trays, weight, lot = int(count[1]), grams(cells["grams"], "weight"), cells.get("lot", "")
+    trays, weight = int(count[1]), grams(cells["grams"], "weight")
+    lot = cells.get("lot", "").removeprefix(MARK)
     return Harvest(
-        line=line, crop=clean_name(cells["crop"], "crop"), sown=_day(cells["sown"], "sown", order),
+        line=line, crop=clean_name(cells["crop"].removeprefix(MARK), "crop"), sown=_day(cells["sown"], "sown", order),
         cut=_day(cells["cut"], "cut", order), trays=trays,
         grams=weight * trays if per_tray else weight, lot=lots_words(lots_from(lot)),
         note=clean_note(cells.get("note", "")),

@@ -13,6 +13,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.care.closing import wrong_words
 from logbook.actions.reading import Reading, true_summaries
 from logbook.clock import Clock, SystemClock
+from logbook.exchange.bounds import refuse_impossible
 from logbook.exchange.bundle import Bundle, old_bundle
 from logbook.exchange.column import Value
 from logbook.exchange.exporting import Tell, quiet
@@ -177,6 +178,7 @@ def _rows(bundle: Bundle, shape: TableShape, note: FileNote) -> Iterator[tuple[V
                 for cell, column in zip(row, given, strict=True):
                     try:
                         values[column.name] = column.read(cell)
+                        refuse_impossible(shape.name, column, values[column.name])
                     except Refused as refused:
                         raise Refused(
                             f"{column.header} of line {reader.line_num} in {note.file}, "

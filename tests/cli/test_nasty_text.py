@@ -229,7 +229,7 @@ COMMANDS = {
         ["mix", "remove", HOLE], ["mix", "remove", "salad", *TIMES],
     ],
     "files": [
-        ["export", "x" + HOLE], ["import", HOLE], ["import", "--harvests", HOLE],
+        ["export", "x" + HOLE], ["import", HOLE], ["import", "--harvests", HOLE], ["export", "--harvests", "h" + HOLE],
         ["import", "--harvests", "past.csv", "--days", HOLE],
         ["--book", "new.book", "import", HOLE],
     ],

@@ -217,6 +217,7 @@ def test_what_looks_after_the_book(cli: CommandLine, tmp_path: Path) -> None:
     assert faults("check", cli.done("check", "--mend", "--json").json) == []
     out = tmp_path / "out"
     assert faults("export", cli.done("export", str(out), "--json").json) == []
+    assert faults("export", cli.done("export", "--harvests", "-", "--json").json) == []
     fresh = cli.bare("--book", str(tmp_path / "new.book"), "import", str(out), "--json")
     assert faults("import", fresh.json) == []
     sheet = tmp_path / "past.csv"

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from statistics import mean, median
 
@@ -21,7 +21,7 @@ from logbook.growing.trays.weighing import question, share_out
 from logbook.store.reads.batches import read_past_cuts
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import last_past_number, live_numbers
-from logbook.text import Refused, fold, nearest
+from logbook.text import Refused, fold, nearest, plural
 
 MOST_DAYS = 365
 
@@ -115,6 +115,19 @@ def odd_harvests(book: Book, harvests: Sequence[Harvest]) -> list[Fault]:
         if asked:
             odd.append(Fault(harvest.line, f"a tray each: {asked}"))
     return odd
+
+
+def same_lines(harvests: Sequence[Harvest]) -> list[Fault]:
+    """The lines that say the same as an earlier one."""
+    first: dict[Harvest, int] = {}
+    return [
+        Fault(
+            one.line,
+            f"the same as line {before}: {one.crop}, cut {one.cut}, {plural(one.trays, 'tray')}",
+        )
+        for one in harvests
+        if (before := first.setdefault(replace(one, line=0), one.line)) != one.line
+    ]
 
 
 def take_harvests(

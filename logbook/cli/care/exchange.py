@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.trays.harvest_list import HarvestList, list_harvests
 from logbook.cli.care.harvests import import_harvests
 from logbook.cli.files import FileName
 from logbook.cli.options import Options, pass_options
@@ -12,23 +13,49 @@ from logbook.cli.printing import answers, book_answers, tell
 from logbook.cli.progress import progress
 from logbook.cli.usage import WrongUsage
 from logbook.exchange.exporting import export_book as write
-from logbook.exchange.harvest_file import Order, read_harvests
+from logbook.exchange.harvest_file import Order, read_harvests, write_harvests
 from logbook.exchange.importing import import_book as read
+from logbook.paths import write_private
 from logbook.text import Refused, clean, plural
 
 
 @click.command("export")
-@click.argument("target", type=FileName(), metavar="PATH")
-@book_answers("logbook.exchange.manifest:Manifest")
-def export(book: Book, target: Path) -> None:
+@click.argument("target", type=FileName(), metavar="[PATH]", required=False)
+@click.option(
+    "--harvests", type=FileName(), metavar="PATH", help="A list of harvests, - to print it."
+)
+@book_answers(
+    "logbook.exchange.manifest:Manifest", "logbook.actions.trays.harvest_list:HarvestList"
+)
+def export(book: Book, target: Path | None, harvests: Path | None) -> None:
     """Write everything in the book as CSV files with a manifest: a new folder, or FILE.zip.
 
-    The same book gives the same files, byte for byte. They are yours alone to read.
+    The same book gives the same files, byte for byte. They are yours alone to read. --harvests
+    FILE.csv writes one flat list instead, of the form that `logbook import --harvests` takes.
     """
+    if (target is None) == (harvests is None):
+        raise WrongUsage("Name a folder or a zip, or --harvests FILE.csv; one of the two.")
+    if harvests is not None:
+        _write_harvests(book, harvests)
+        return
+    assert target is not None  # noqa: S101 - one of the two
     with progress("Exporting") as step:
         manifest = write(book, target, step)
     sizes = f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')}"
     tell(manifest, [f"{sizes} exported to {clean(str(target), lines=False)}."], made=True)
+
+
+def _write_harvests(book: Book, path: Path) -> None:
+    found = list_harvests(book)
+    text = write_harvests(found)
+    if str(path) == "-":
+        tell(HarvestList(None, tuple(found)), [text.removesuffix("\n")])
+        return
+    if path.exists():
+        raise Refused(f"There is already a file at {path}; it was not touched.")
+    write_private(path, text)
+    words = f"{plural(len(found), 'harvest')} written to {clean(str(path), lines=False)}."
+    tell(HarvestList(path, tuple(found)), [words], made=True)
 
 
 @click.command("import")
@@ -38,32 +65,32 @@ def export(book: Book, target: Path) -> None:
 @click.option("--per-tray", is_flag=True, help="The grams are of each tray, not of all together.")
 @click.option("--make-templates", is_flag=True, help="Make a template for each unknown crop.")
 @click.option("--dry-run", is_flag=True, help="Say what is wrong in each line; write nothing.")
+@click.option("--sure", is_flag=True, help="Take lines that are the same as another one too.")
 @answers("logbook.exchange.manifest:Manifest", "logbook.actions.trays.harvests:HarvestsRead")
 @pass_options
 def import_(
     options: Options, source: Path | None, harvests: Path | None, days: Order | None,
     per_tray: bool, make_templates: bool, dry_run: bool,
+    sure: bool,
 ) -> None:  # fmt: skip
     """Import an export into a new book, or past harvests from a spreadsheet.
 
-    --harvests FILE.csv needs the columns crop, sown, cut, trays and grams. All of it is
-    imported, or nothing.
+    --harvests FILE.csv (or - for standard input) needs the columns crop, sown, cut, trays and
+    grams. All of it is imported, or nothing.
     """
     if (source is None) == (harvests is None):
         raise WrongUsage("Name an export, or --harvests FILE.csv; one of the two.")
     if source is not None:
-        if dry_run or make_templates or per_tray or days:
+        if dry_run or make_templates or per_tray or days or sure:
             raise WrongUsage(
-                "--dry-run, --days, --per-tray and --make-templates go with --harvests."
+                "--dry-run, --sure, --days, --per-tray and --make-templates go with --harvests."
             )
         _take_book(options, source)
         return
     assert harvests is not None  # noqa: S101 - one of the two
     found = read_harvests(harvests, days, per_tray=per_tray)
-    import_harvests(
-        options, found, clean(harvests.name, lines=False)[:80], make_templates=make_templates,
-        dry_run=dry_run,
-    )  # fmt: skip
+    name = "standard input" if str(harvests) == "-" else clean(harvests.name, lines=False)[:80]
+    import_harvests(options, found, name, make_templates=make_templates, dry_run=dry_run, sure=sure)
 
 
 def _take_book(options: Options, source: Path) -> None:

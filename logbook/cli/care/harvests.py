@@ -2,7 +2,14 @@
 
 from collections.abc import Iterator
 
-from logbook.actions.trays.harvests import HarvestsRead, check_harvests, odd_harvests, take_harvests
+from logbook.actions.trays.harvests import (
+    HarvestsRead,
+    check_harvests,
+    odd_harvests,
+    same_lines,
+    take_harvests,
+)
+from logbook.cli.arguments import confirm
 from logbook.cli.options import Options
 from logbook.cli.printing import say, tell
 from logbook.cli.progress import progress
@@ -12,13 +19,16 @@ from logbook.text import Refused, listed, plural
 
 
 def import_harvests(
-    options: Options, found: HarvestFile, name: str, *, make_templates: bool, dry_run: bool,
+    options: Options, found: HarvestFile, name: str, *, make_templates: bool, dry_run: bool, sure: bool,
 ) -> None:  # fmt: skip
     """Import the harvests of a file of this name, all or none; say what each line is like."""
     book = options.open()
     faults = [*found.faults, *check_harvests(book, found.harvests, make_templates=make_templates)]
     faults.sort(key=lambda fault: fault.line)
     odd = odd_harvests(book, found.harvests)
+    twice = same_lines(found.harvests)
+    if twice and not (faults or dry_run or sure):
+        confirm(" ".join(f"Line {each.line} is {each.words}." for each in twice))
     written = not faults and not dry_run
     made: tuple[str, ...] = ()
     if written:
@@ -31,7 +41,7 @@ def import_harvests(
     good = [harvest for harvest in found.harvests if harvest.line not in bad]
     answer = HarvestsRead(
         written, len(good), sum(one.trays for one in good), sum(one.grams for one in good), made,
-        found.left_out, tuple(faults), tuple(odd),
+        found.left_out, tuple(faults), (*odd, *twice),
     )  # fmt: skip
     tell(answer, _harvest_words(answer, book.units))
     if faults:
@@ -39,7 +49,8 @@ def import_harvests(
 
 
 def _harvest_words(read: HarvestsRead, units: Units) -> Iterator[str]:
-    yield from (f"line {fault.line}: {fault.words}" for fault in read.faults)
+    for each in read.faults:
+        say(f"line {each.line}: {each.words}")
     for each in read.odd:
         say(f"Line {each.line} is odd, {each.words}")
     if read.columns_left_out:

@@ -3,6 +3,7 @@
 import os
 import sys
 from collections.abc import Iterator, Sequence
+from datetime import tzinfo
 from pathlib import Path
 
 import click
@@ -14,7 +15,14 @@ from logbook.actions.care.closing import close_days
 from logbook.actions.care.findings import Finding
 from logbook.actions.care.keeping import copy_book, daily_copy, named_copy
 from logbook.actions.care.restoring import Restored, restore, restore_preview
-from logbook.actions.copies import Copy, NoCopy, copies_folder, list_copies, thinned_words
+from logbook.actions.copies import (
+    Copy,
+    NoCopy,
+    copies_folder,
+    list_copies,
+    looked_through,
+    thinned_words,
+)
 from logbook.cli.arguments import when
 from logbook.cli.files import FileName, named_book
 from logbook.cli.options import Options, pass_options
@@ -80,8 +88,8 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
 def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: bool) -> None:
     """Go back to COPY; the present book is kept beside it. Without COPY: list the copies."""
     if copy is None:
-        copies = list_copies(options.path)
-        tell({"copies": copies}, _copies_words(copies, options.path))
+        copies = looked_through(list_copies(options.path))
+        tell({"copies": copies}, _copies_words(copies, options))
         return
     copy = named_copy(options.path, copy)
     plan = restore_preview(options.path, copy)
@@ -100,13 +108,22 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
     tell(done, [] if dry_run else [f"The book is the copy now.{kept}"], made=not dry_run)
 
 
-def _copies_words(copies: Sequence[Copy], book: Path) -> Iterator[str]:
+def _copies_words(copies: Sequence[Copy], options: Options) -> Iterator[str]:
+    zone = _zone(options) if copies else None
     for copy in copies:
-        daily = "daily" if copy.daily else ""
-        size = megabytes(copy.size)
-        yield f"{copy.made:%Y-%m-%d %H:%M} UTC  {size:>8}  {daily:5}  {shown(copy.path)}"
+        kind = "damaged" if copy.damaged else "daily" if copy.daily else ""
+        made, size = copy.made.astimezone(zone), megabytes(copy.size)
+        yield f"{made:%Y-%m-%d %H:%M}  {size:>8}  {kind:7}  {shown(copy.path)}"
     if not copies:
-        say(f"There are no copies in {copies_folder(book)}; `logbook copy` makes one.")
+        say(f"There are no copies in {copies_folder(options.path)}; `logbook copy` makes one.")
+
+
+def _zone(options: Options) -> tzinfo | None:
+    """The room's time zone; the machine's where the book can't be opened, as it is gone or damaged."""
+    try:
+        return options.open().zone
+    except Refused:
+        return None
 
 
 @click.command("check")
