@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.actions.book import Book
+from logbook.actions.orders.shortages import Shortages
 from logbook.actions.seed.drawing import NO_LOT, lots_drawn, seed_of
 from logbook.actions.trays import done
 from logbook.actions.trays.dark import dark_notices
@@ -87,6 +88,7 @@ def did(
         else:
             done.refuse_unsown(act, trays, when, NOUNS[name])
             if name in CHANGES:
+                shortages = Shortages(act.reading, in_time=done.ids_of(trays))
                 led = as_of(act, trays, when)
                 notices += passed_over(name, led)
                 lit, what = change_stage(act, name, led, when, note)
@@ -105,7 +107,8 @@ def did(
             after = act.reading
             names = [known.name for known in lit]
             notices += dark_notices(after, after.trays(names, at=when))
-            notices += crowded(after, trays) if name in CHANGES else []
+            if name in CHANGES:
+                notices += [*crowded(after, trays), *shortages.made_by(act)]
         numbers = done.numbers_of(trays)
         said = (act.reading.when(when), measured_words(water, book.units))
         words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said)))

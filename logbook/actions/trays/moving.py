@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.actions.book import Book
+from logbook.actions.orders.shortages import Shortages
 from logbook.actions.reading import Reading
 from logbook.actions.trays import done
 from logbook.actions.trays.dark import dark_notices
@@ -130,5 +131,7 @@ def discard(book: Book, numbers: done.Numbers, why: str, at: datetime | None = N
         trays = act.reading.trays(numbers)
         numbers = done.numbers_of(trays)
         done.refuse_before_sowing(act, trays, when, "a discard")
+        shortages = Shortages(act.reading)
         done.entry_on(act, "discard", trays, when, note=why)
-        return done.done_of(act, f"discarded: {numbers_words(numbers)}", numbers)
+        notices = shortages.made_by(act)
+        return done.done_of(act, f"discarded: {numbers_words(numbers)}", numbers, notices)

@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import ClassVar
 
 from logbook.actions.book import Book
+from logbook.actions.orders.shortages import Shortages
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on, told_words
 from logbook.actions.trays.named import who_then
@@ -56,6 +57,8 @@ class Weighed:
     """When it was cut, where that was said."""
     unusual: str = ""
     """Where its batch has left the rack with it: that it gave less than is usual."""
+    notices: tuple[str, ...] = ()
+    """Of the last tray of an act: which delivery is short by it."""
 
 
 def doubts(
@@ -149,7 +152,7 @@ def weigh(
             _can_be_cut(reading, known, when)
         shared = len(trays) > 1
         shares = rules.share_out(grams, len(trays)) if shared else (grams,)
-        usual = _expected(reading, trays)
+        usual, shortages = _expected(reading, trays), Shortages(reading)
         entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
         said = (
             {"tray_id": tray.id, "grams": share} for tray, share in zip(trays, shares, strict=True)
@@ -172,6 +175,7 @@ def weigh(
                     part=part, keep=keep, act_id=entry, told=told_words(act),
                 )
             )  # fmt: skip
+        weighed[-1] = replace(weighed[-1], notices=tuple(shortages.made_by(act)))
     with book.reading() as reading:
         return tuple(_with_unusual(reading, weighed, trays))
 

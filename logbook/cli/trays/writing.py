@@ -20,7 +20,7 @@ from logbook.cli.completing import (
     completer,
     either,
 )
-from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.cli.usage import WrongUsage
 from logbook.growing.numbers import names_trays, numbers_words
@@ -298,6 +298,8 @@ def weigh(
     weight = weight_of(words[-1], book.units)
     confirm("" if sure else " ".join(doubts(book, numbers, weight, part=part, at=moment)))
     written = write(book, numbers, weight, at=moment, part=part, keep=keep, note=note)
+    for notice in written[-1].notices if len(written) > 1 else ():
+        say(notice)
     tell(
         written[0] if len(written) == 1 else {"trays": written},
         (weighed_words(book, one) for one in written),

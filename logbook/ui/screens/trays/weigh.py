@@ -304,6 +304,8 @@ class WeighScreen(TrayKeys):
             if typed.at is not None:
                 words = f"{numbers_words(typed.numbers)}: {self.grams(typed.grams)}"
                 self.say(f"{words}, cut {self.moment(typed.at)}.  {self.undoes}")
+            if short := done[-1].notices:
+                self.say(" ".join(short), wants=True)
         self.settle(text)
         self._draw_all()
 
