@@ -22,6 +22,7 @@ TABLE = {
     "demo": ("care.keeping:demo", "open a fresh sample book; never touches yours"),
     "round": ("trays.round:the_round", "what every tray needs now, in walking order"),
     "sheet": ("trays.sheet:sheet", "the round on paper, and back"),
+    "calendar": ("trays.calendar:calendar", "what is to come, for any calendar program"),
     "due": ("trays.due:due", "what is or will be ready to cut"),
     "page": ("trays.page:page", "a day's entries"),
     "search": ("trays.page:search", "entries that hold a word: notes, looks, seed lots"),

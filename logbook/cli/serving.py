@@ -4,6 +4,7 @@ import os
 import shlex
 import socket
 import sys
+from functools import partial
 from pathlib import Path
 
 import click
@@ -40,7 +41,7 @@ def serve(
     """
     _look_for_extra()
     from logbook.serving.door import Door, is_loopback, read_password
-    from logbook.serving.server import BookServer, Serving
+    from logbook.serving.server import FEED, BookServer, Serving
 
     _check_host(host)
     password = read_password(password_file, os.environ)
@@ -52,11 +53,14 @@ def serve(
             f"come through an SSH tunnel ({_tunnel(port)})."
         )
     _look_at_book(options)
-    machine = socket.gethostname()
+    machine, door = socket.gethostname(), Door(password)
     server = BookServer(
-        Serving(_command(options), Door(password), host, port, tabs, machine, names)
+        Serving(_command(options), door, host, port, tabs, machine, names, partial(_feed, options))
     )
-    click.echo(f"The book is at http://{_written(host, machine)}:{port} (ctrl+c ends).")
+    address = f"http://{_written(host, machine)}:{port}"
+    click.echo(f"The book is at {address} (ctrl+c ends).")
+    key = f"?key={door.feed_key}" if door.locked else ""
+    click.echo(f"Its calendar: {address}{FEED}{key}")
     if elsewhere:
         say(
             "Caution: there is no encryption here. Whoever can listen on this network can read "
@@ -97,6 +101,12 @@ def _look_at_book(options: Options) -> None:
         options.open()
     except NoBook:
         return
+
+
+def _feed(options: Options, deliveries: bool) -> str:
+    from logbook.exchange.calendar_file import calendar_of
+
+    return calendar_of(options.open(), deliveries=deliveries).text
 
 
 def _command(options: Options) -> str:

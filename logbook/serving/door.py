@@ -6,6 +6,7 @@ The password is read once, never shown, and compared in constant time.
 from __future__ import annotations
 
 import asyncio
+import base64
 import hashlib
 import hmac
 import ipaddress
@@ -66,6 +67,15 @@ class Door:
         """Whether this key opens; every key ends with the server."""
         return not self.locked or key in self._keys
 
+    @property
+    def feed_key(self) -> str:
+        """What the calendar's address holds where there is a password: the same as long as that is."""
+        return "" if self._password is None else self._password.feed_key
+
+    def feeds(self, given: str) -> bool:
+        """Whether the calendar is given to who has this in its address."""
+        return not self.locked or hmac.compare_digest(_hash(given), _hash(self.feed_key))
+
     def _new_key(self) -> str:
         key = secrets.token_urlsafe(32)
         self._keys[key] = None
@@ -87,6 +97,9 @@ class Password:
                 f"The password in {source} is too short; use {SHORTEST} characters or more."
             )
         self._hash = _hash(text)
+        made = hashlib.scrypt(self._hash, salt=b"logbook calendar", n=1 << 14, r=8, p=1, dklen=24)
+        self.feed_key = base64.urlsafe_b64encode(made).decode()
+        """A key made from it that doesn't lead back to it: a calendar program can't log in."""
 
     def matches(self, given: str) -> bool:
         """Whether this is the password; takes equally long for every wrong one."""

@@ -28,6 +28,7 @@ MOST_BYTES = 1 << 20
 MOST_SAID = 500
 SPARE_LINES, SPARE_OF_ONE = 64, 24
 """Lines beside those of the tabs: in all, and of one address (a browser opens six a page)."""
+FEED = "/calendar.ics"
 OPEN_TO_ALL = frozenset({"/login", "/page/page.css"})
 
 Handler = Callable[[web.Request], Awaitable[web.StreamResponse]]
@@ -44,6 +45,8 @@ class Serving:
     tabs: int = MOST_TABS
     machine: str = "localhost"
     names: tuple[str, ...] = field(default=())
+    feed: Callable[[bool], str] | None = None
+    """Makes the calendar, with the deliveries or without; raises Refused."""
 
 
 class BookServer(Server):
@@ -56,6 +59,7 @@ class BookServer(Server):
         self._local = is_loopback(serving.host)
         self._names = host_names(serving.host, serving.machine, serving.names)
         self._open: dict[web.WebSocketResponse, asyncio.Event] = {}
+        self._feeding = asyncio.Lock()
         self.bounds = Bounds(serving.tabs + SPARE_LINES, serving.tabs + SPARE_OF_ONE)
 
     @property
@@ -70,6 +74,7 @@ class BookServer(Server):
             [
                 web.get("/", self.handle_index),
                 web.get("/ws", self.handle_websocket),
+                web.get(FEED, self.handle_feed),
                 web.get("/login", self.handle_login),
                 web.post("/login", self.handle_password),
                 web.static("/page", PAGES),
@@ -122,7 +127,20 @@ class BookServer(Server):
         return f"logbook-{self.serving.port}"
 
     def _is_in(self, request: web.Request) -> bool:
+        if request.path == FEED and self.door.feeds(request.query.get("key", "")):
+            return True
         return self.door.knows(request.cookies.get(self._cookie, ""))
+
+    async def handle_feed(self, request: web.Request) -> web.StreamResponse:
+        """The calendar of the weeks to come; "?deliveries" adds these."""
+        if self.serving.feed is None:
+            raise web.HTTPNotFound(text="There is no calendar here.")
+        async with self._feeding:
+            try:
+                made = await asyncio.to_thread(self.serving.feed, "deliveries" in request.query)
+            except Refused as refused:
+                raise web.HTTPServiceUnavailable(text=str(refused)) from refused
+        return web.Response(text=made, content_type="text/calendar", charset="utf-8")
 
     async def handle_login(self, request: web.Request) -> web.StreamResponse:
         """Ask for the password, unless it is known already."""

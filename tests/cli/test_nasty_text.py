@@ -141,6 +141,7 @@ COMMANDS = {
         *each("bills", "--days", "--batch"),
         *each("yields", "--weeks", "--from", "--to", "--per"),
         ["yields", HOLE],
+        *each("calendar", "--weeks", "--out"),
         *each("sheet", "--days", "--first", "--columns", "--html"),
         ["sheet", "enter", HOLE], *each("sheet enter water", "--printed"),
     ],

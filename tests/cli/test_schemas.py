@@ -79,6 +79,7 @@ SHOWN = [
     ("cleaning",),
     ("cleaning", "trays", "--method", "scrub"),
     ("seed",),
+    ("calendar", "--weeks", "2", "--deliveries"),
     ("seed", "--all"),
     ("seed", "add", "radish", "RA 99", "1kg", "--price", "18.50", "--germination", "92%"),
     ("seed", "test", "RA 99", "100", "91"),

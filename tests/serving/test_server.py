@@ -322,3 +322,31 @@ def test_the_pages_are_in_the_package() -> None:
     assert {file.name for file in PAGES.iterdir()} == {
         "book.html", "login.html", "said.html", "page.css", "line.js",
     }  # fmt: skip
+
+
+def test_the_calendar_is_behind_the_same_door() -> None:
+    asked = []
+
+    def feed(deliveries: bool) -> str:
+        asked.append(deliveries)
+        return "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n"
+
+    async def story(client: Client) -> None:
+        for address in ("/calendar.ics", "/calendar.ics?key=", "/calendar.ics?key=open sesame"):
+            assert (await client.get(address)).status == 401
+        key = Password("open sesame", "here").feed_key
+        answer = await client.get(f"/calendar.ics?key={key}&deliveries")
+        assert (answer.status, answer.content_type) == (200, "text/calendar")
+        assert (await client.get("/static/js/textual.js?key=" + key)).status == 401
+        assert asked == [True]
+
+    _visit(story, "open sesame", feed=feed)
+
+
+def test_without_a_password_the_calendar_is_open_like_the_screens() -> None:
+    async def story(client: Client) -> None:
+        assert (await client.get("/calendar.ics")).status == 200
+        elsewhere = await client.get("/calendar.ics", headers={"Host": "evil.example"})
+        assert elsewhere.status == 403
+
+    _visit(story, feed=lambda _: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n")

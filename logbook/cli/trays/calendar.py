@@ -1,0 +1,41 @@
+"""`logbook calendar`: what is to come, as a file for calendar programs."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+
+from logbook.actions.book import Book
+from logbook.cli.files import FileName, write_made
+from logbook.cli.printing import book_answers, tell
+from logbook.exchange.calendar_file import MAKER, WEEKS, Calendar, calendar_of, summary
+from logbook.text import plural
+
+
+@click.command()
+@click.option(
+    "--out", type=FileName(), metavar="FILE", help="Write it to this file, like room.ics."
+)
+@click.option("--weeks", type=int, default=WEEKS, show_default=True, help="How many weeks ahead.")
+@click.option("--deliveries", is_flag=True, help="Deliveries too, with the customers' names.")
+@book_answers("logbook.exchange.calendar_file:Calendar")
+def calendar(book: Book, out: Path | None, weeks: int, deliveries: bool) -> None:
+    """Say what is to come: soak, sow, changes, cuts; with --out as a file for calendar programs.
+
+    An event that moves keeps its name in the file, so a calendar program that reads the file anew
+    moves it too. `logbook serve` gives the same as a feed.
+    """
+    found = calendar_of(book, weeks, deliveries=deliveries)
+    if out is None:
+        tell(found, _lines(found, book))
+        return
+    write_made(out, found.text, MAKER)
+    tell(found, [f"{plural(len(found.events), 'event')} written to {out}."], made=True)
+
+
+def _lines(found: Calendar, book: Book) -> Iterator[str]:
+    for each in found.events:
+        place = f", {each.place}" if each.place else ""
+        yield f"{book.when(each.at)}  {summary(each)}{place}"
+    if not found.events:
+        yield "Nothing is to come."
