@@ -172,6 +172,7 @@ ORDER = Quantity("order", "order_grams", measures.grams, 0, 1_000_000, 1, over=T
 BATCH_SHARE = Quantity("share of the batch", "batch_share_percent", measures.percent, 0, 100, 1)
 SURE = Quantity("chance of enough", "sure_percent", measures.percent, 1, 99.9, 1)
 PARTS = Quantity("parts", "parts", measures.plain, 0, 1_000, over=True)
+WORK_HOURS = Quantity("hours of sowing and cutting a day", "work_hours", measures.hours, 0, 200)
 LOSS = Quantity("trimming loss", "loss_percent", measures.percent, 0, 95, 1)
 KEEPING = Quantity("keeping days", "keeping_days", measures.plain, 0, 60, 1)
 TRAY_SIDE = Quantity("side of the tray", "tray_mm", measures.millimetres, 20, 5_000, 1)

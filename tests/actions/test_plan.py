@@ -9,6 +9,7 @@ from logbook.actions.crops.templates import find_template
 from logbook.actions.orders.customers import CustomerDraft, put_customer
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.planning.plan import PlanView, accept, plan
+from logbook.actions.room.places import RoomDraft, change_room
 from logbook.actions.trays.weighing import weigh
 from logbook.growing.crops.yields import Meant, chance_of
 from logbook.store.reads.templates import read_templates
@@ -108,3 +109,20 @@ def test_live_trays_are_whole_trays(book: Book) -> None:
     stand_at(book, "2026-04-02 08:00")
     assert _sowings(plan(book)) == []
     assert plan(book).deliveries[0].ready_at - book.now() > timedelta(days=7)
+
+
+def test_the_room_says_how_sure_and_what_trimming_loses(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    _ordered(book, "field test 3kg fri 10 apr 06:00")
+    trays = {}
+    for sure, loss in ((50.0, 0.0), (90.0, 0.0), (99.0, 0.0), (90.0, 20.0)):
+        change_room(book, RoomDraft(sure_percent=sure, loss_percent=loss))
+        view = plan(book)
+        trays[sure, loss] = view.sowings[0].sowing.trays
+        assert view.deliveries[0].lines[0].chance_of_enough >= sure / 100
+    assert trays[50, 0] == 6
+    assert 6 < trays[90, 0] < trays[99, 0]
+    # with a fifth lost, 3 kg take what 3.75 kg would
+    assert trays[90, 20] > trays[90, 0]
+    with pytest.raises(Refused):
+        change_room(book, RoomDraft(sure_percent=100.0))

@@ -197,7 +197,10 @@ def stock_of(
     """What lies cold of crops (template ids), of what was cut and packed since a moment."""
     cuts = [each for each in read_cuts(reading, since) if each[0] in crops]
     versions = reading.versions({version for _, version, _, _ in cuts})
-    cut = ((crop, at, grams, at + versions[version].keeps) for crop, version, at, grams in cuts)
+    kept = reading.about.kept
+    cut = (
+        (crop, at, grams * kept, at + versions[version].keeps) for crop, version, at, grams in cuts
+    )
     out = (
         (crop, packed.at, packed.packs * packed.pack_grams * share)
         for packed in orders.packed
@@ -226,7 +229,9 @@ def trays_to_cut(
             start = reading.now if tray.sign_seen else window.start
             off = max(window.by, reading.now) + tray.template.keeps
             crop = crop_of[tray.stored.version_id]
-            found.append(ToCut(tray.id, crop, start, window.by, off, meant[tray.id]))
+            found.append(
+                ToCut(tray.id, crop, start, window.by, off, meant[tray.id], kept=reading.about.kept)
+            )
     return found
 
 

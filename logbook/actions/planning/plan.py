@@ -26,8 +26,6 @@ from logbook.text import Refused, clean, fold, listed, plural
 
 Name = tuple[str, datetime]
 """What a sowing of a plan goes by: its crop, and when it is sown."""
-SURE = 90.0
-"""The chance of enough that is wanted where the room doesn't say, %."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +125,10 @@ def wanted_until(reading: Reading, last: date, also: Collection[int] = ()) -> Wa
     deliveries = [each for each in deliveries if each.ready_at > reading.now]
     stored = {each.id: each for each in read_templates(reading) if each.id in named}
     luck = reading.luck([(each.version_id, 1) for each in stored.values()])
-    crops = {crop: Crop(each.template, luck[each.version_id, 1]) for crop, each in stored.items()}
+    crops = {
+        crop: Crop(each.template, luck[each.version_id, 1], reading.about.kept)
+        for crop, each in stored.items()
+    }
     return Wanted(deliveries, stock, trays, crops)
 
 
@@ -146,7 +147,7 @@ def _view(reading: Reading, weeks: int) -> PlanView:
     wanted = wanted_until(reading, until + timedelta(days=longest_days(reading)))
     made = plan_for(
         wanted.deliveries, wanted.stock, wanted.trays, wanted.crops, reading.hours, reading.now,
-        SURE / 100,
+        reading.about.sure,
     )  # fmt: skip
     names = {crop: each.template.name for crop, each in wanted.crops.items()}
     sowings = tuple(
@@ -161,7 +162,9 @@ def _view(reading: Reading, weeks: int) -> PlanView:
         if each.ready_at in served or day_of(each.ready_at, reading.zone) < until
     )
     notices = tuple(_notices(reading, made, wanted.crops, until))
-    return PlanView(deliveries, sowings, tuple(_seed(reading, sowings)), SURE, notices)
+    return PlanView(
+        deliveries, sowings, tuple(_seed(reading, sowings)), reading.about.sure, notices
+    )
 
 
 def _notices(reading: Reading, made: Plan, crops: Mapping[int, Crop], until: date) -> Iterator[str]:

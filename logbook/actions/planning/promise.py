@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.orders.ordering import OrderDraft, amount_words, order, parts_of
-from logbook.actions.planning.plan import SURE, accept_for, longest_days, wanted_until
+from logbook.actions.planning.plan import accept_for, longest_days, wanted_until
 from logbook.actions.reading import Reading
 from logbook.actions.together import together as in_one_act
 from logbook.actions.trays.done import Done
@@ -118,7 +118,7 @@ def _view(reading: Reading, asked: Asked, ready: datetime) -> PromiseView:
     wanted = wanted_until(reading, last, crops)
     room = Room(
         wanted.deliveries, wanted.stock, wanted.trays, wanted.crops, reading.hours, reading.now,
-        SURE / 100,
+        reading.about.sure,
     )  # fmt: skip
     found = together([promise(room, part, ready) for part in parts])
     numbers = {tray.id: tray.number for tray in reading.live}

@@ -7,8 +7,9 @@ from typing import Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.currencies import currency_code
+from logbook.growing.measures import hours_words, number_words
 from logbook.growing.numbers import numbers_words, pool_words
-from logbook.growing.quantities import SLOTS, STACK
+from logbook.growing.quantities import LOSS, SLOTS, STACK, SURE, WORK_HOURS
 from logbook.growing.room.places import Place, PlaceKind, Places, place_name, slots_used
 from logbook.growing.wall_hours import wall_words
 from logbook.growing.wall_reading import checked_lamp_hours
@@ -218,6 +219,9 @@ class RoomDraft:
     pool: range | None = None
     stack_height: int | None = None
     currency: str | None = None
+    sure_percent: float | None = None
+    loss_percent: float | None = None
+    work_hours: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,6 +233,7 @@ class RoomView:
         day_start=about.day_start day_end=about.day_end
         evening=about.hours.last_round numbers_from=about.pool_first numbers_to=about.pool_last
         stack_height=about.stack currency=about.currency
+        sure_percent=about.sure_percent loss_percent=about.loss_percent work_hours=about.work_hours
         book
     """
 
@@ -278,7 +283,13 @@ def change_room(book: Book, draft: RoomDraft) -> About:
                         f'"{place.path}" is already used. Choose a different name for the room.',
                         "name",
                     )
-        own = ("name", "units", "first_day", "pool_first", "pool_last", "stack_height", "currency")
+        for quantity, line in ((SURE, "sure"), (LOSS, "loss"), (WORK_HOURS, "work")):
+            if (value := getattr(about, quantity.key)) is not None:
+                quantity.checked(value, about=line)
+        own = (
+            "name", "units", "first_day", "pool_first", "pool_last", "stack_height", "currency",
+            "sure_percent", "loss_percent", "work_hours",
+        )  # fmt: skip
         act.change("book", 1, **{each: getattr(about, each) for each in own})
         day = {each: getattr(about, each) for each in ("day_start", "day_end", "evening")}
         act.change("place", about.room, **day)
@@ -305,4 +316,7 @@ def _facts(about: About) -> list[str]:
         f"tray numbers {pool_words(about.pool)} in turn" if about.pool else "tray numbers count on",
         f"money in {about.currency}" if about.currency else "no currency",
         f"trays under weight {about.stack} high" if about.stack > 1 else "no stacks under weight",
+        f"deliveries enough {number_words(100 * about.sure)} times in 100",
+        f"{number_words(about.loss_percent or 0.0)} % lost in trimming",
+        *([f"{hours_words(about.work_hours)} of work a day"] if about.work_hours else ()),
     ]

@@ -7,7 +7,7 @@ from logbook.actions.room import places as acts
 from logbook.cli.arguments import SETTINGS_AT, measured
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.numbers import parse_pool
-from logbook.growing.quantities import STACK
+from logbook.growing.quantities import LOSS, STACK, SURE, WORK_HOURS
 from logbook.growing.wall_reading import chore_hours, wall_time
 
 
@@ -22,22 +22,30 @@ from logbook.growing.wall_reading import chore_hours, wall_time
 )
 @click.option("--currency", metavar="CODE", help="What money is in, like EUR or USD.")
 @measured("--stack", STACK, "COUNT", "How many weighted trays are stacked.")
+@measured("--sure", SURE, "PERCENT", "Wanted chance that a delivery is whole (90).")
+@measured("--loss", LOSS, "PERCENT", "What trimming loses of a cut (0).")
+@measured("--work", WORK_HOURS, "HOURS", "Hours of sowing and cutting a day; 0: not limited.")
 @SETTINGS_AT
 @book_answers("logbook.actions.room.places:RoomView")
 def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
     evening: str | None, numbers: str | None, currency: str | None, stack: int | None,
+    sure: float | None, loss: float | None, work: float | None,
 ) -> None:  # fmt: skip
     """Show the room's name, zone, units and day; with options change them.
 
     What was written stays as it is: weights are kept in grams, days by the calendar, prices as typed.
     """
-    if (name, units, first_day, day, evening, numbers, currency, stack) != (None,) * 8:
+    planning = (sure, loss, work)
+    if (name, units, first_day, day, evening, numbers, currency, stack, *planning) != (None,) * 11:
         start, end = (None, None) if day is None else chore_hours(day)
         last = None if evening is None else wall_time(evening, "evening")
         pool = None if numbers is None else parse_pool(numbers)
         acts.change_room(
-            book, acts.RoomDraft(name, units, first_day, start, end, last, pool, stack, currency)
+            book,
+            acts.RoomDraft(
+                name, units, first_day, start, end, last, pool, stack, currency, *planning
+            ),
         )
     about = book.about
     tell(

@@ -45,11 +45,13 @@ class ToCut:
     meant: Meant
     taken: float = 0.0
     sold: bool = False
+    kept: float = 1.0
+    """The share of what is cut that trimming leaves."""
 
     def __post_init__(self) -> None:
-        """What it alone is expected to give."""
+        """What it alone is expected to give to be packed, g."""
         expected = expect([self.meant])
-        self.grams = expected.grams if expected else 0.0
+        self.grams = expected.grams * self.kept if expected else 0.0
 
     def serves(self, at: datetime) -> bool:
         """Whether it, or what is cut of it before, can go out at a moment."""
@@ -161,7 +163,8 @@ def cover_crop(
     if wanted:
         chance = 0.0
     elif need:
-        chance = chance_of((each.meant for each in trays), need + taken - ready)
+        kept = next((each.kept for each in trays), 1.0)
+        chance = chance_of((each.meant for each in trays), (need + taken - ready) / kept)
     need = take(stock, need)
     for tray in trays:
         gone = max(0.0, min(tray.grams - tray.taken, need))

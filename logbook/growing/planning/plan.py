@@ -23,12 +23,14 @@ class Crop:
 
     template: CropTemplate
     luck: Luck | None
+    kept: float = 1.0
+    """The share of what is cut that trimming leaves."""
 
     @property
     def tray_grams(self) -> float:
-        """What a tray is expected to give, g; 0 where nothing is known."""
+        """What a tray is expected to give to be packed, g; 0 where nothing is known."""
         expected = expect([Meant(self.luck, 0)])
-        return expected.grams if expected else 0.0
+        return expected.grams * self.kept if expected else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +121,7 @@ class _Planner:
         sold = [each for each in trays if not each.taken][:live]
         cut = [each for each in trays if each not in sold]
         need = lacks + sum(each.taken for each in cut) - sum(each.left for each in stock)
-        free = [each.meant for each in cut]
+        need, free = need / known.kept, [each.meant for each in cut]
         more, late = live - len(sold), False
         enough = not lacks or self._enough(free, need)
         back = None
@@ -159,8 +161,8 @@ class _Planner:
         """The fewest more trays of a sowing with which the chance is reached."""
         expected = expect(free)
         lacks = max(0.0, need - (expected.grams if expected else 0.0))
-        count = max(1, ceil(lacks / known.tray_grams)) if self.sure > 0.5 else 1
-        most = MOST_TIMES * max(1, ceil(lacks / known.tray_grams)) + 10
+        mean = max(1, ceil(lacks * known.kept / known.tray_grams))
+        count, most = mean if self.sure > 0.5 else 1, MOST_TIMES * mean + 10
         one = Meant(known.luck, batch)
         while count < most and chance_of([*free, *([one] * count)], need) < self.sure:
             count += 1
@@ -183,7 +185,15 @@ class _Planner:
         )
         keeps = back.cut.by + known.template.keeps
         new = [
-            ToCut(-1, crop, back.cut.start, back.cut.by, keeps, Meant(known.luck, batch))
+            ToCut(
+                -1,
+                crop,
+                back.cut.start,
+                back.cut.by,
+                keeps,
+                Meant(known.luck, batch),
+                kept=known.kept,
+            )
             for _ in range(count)
         ]
         self._of(crop)[1].extend(new)

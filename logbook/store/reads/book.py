@@ -13,6 +13,9 @@ from logbook.growing.room.places import Place
 from logbook.growing.trays.chores import RoomHours
 from logbook.store.rows import Rows
 
+USUAL_SURE = 90.0
+"""The chance of enough that is wanted where the room does not say, %."""
+
 
 @dataclass(frozen=True, slots=True)
 class About:
@@ -32,6 +35,19 @@ class About:
     pool_last: TrayNumber | None = None
     stack_height: int | None = None
     currency: str | None = None
+    sure_percent: float | None = None
+    loss_percent: float | None = None
+    work_hours: float | None = None
+
+    @property
+    def sure(self) -> float:
+        """The chance of enough that is wanted of deliveries, from 0 to 1."""
+        return (USUAL_SURE if self.sure_percent is None else self.sure_percent) / 100
+
+    @property
+    def kept(self) -> float:
+        """The share of a cut that is left after trimming."""
+        return 1 - (self.loss_percent or 0.0) / 100
 
     @property
     def money(self) -> Currency:
@@ -62,7 +78,8 @@ def read_rooms(reading: Rows) -> list[About]:
     rows = reading.make(
         About,
         "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, evening, "
-        "made_at, begun_as, pool_first, pool_last, stack_height, currency "
+        "made_at, begun_as, pool_first, pool_last, stack_height, currency, "
+        "sure_percent, loss_percent, work_hours "
         "FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:

@@ -13,6 +13,8 @@ class BookRow(Numbered, table=True):
     New trays take their numbers in turn from `pool_first` to `pool_last`; None: numbers count on.
     `stack_height` trays under weight stand on one another and take one slot; None: they do not.
     `currency` (ISO 4217) is what all money is in; None: not said.
+    Plans want a chance of enough of `sure_percent`, count `loss_percent` of a cut as lost in trimming,
+    and fill `work_hours` of sowing and cutting a day; None: not said.
     """
 
     __tablename__ = "book"
@@ -25,6 +27,9 @@ class BookRow(Numbered, table=True):
     pool_last: int | None = None
     stack_height: int | None = None
     currency: str | None = None
+    sure_percent: float | None = None
+    loss_percent: float | None = None
+    work_hours: float | None = None
 
 
 class AboutRow(Table, table=True):

@@ -9,7 +9,7 @@ from logbook.actions.book import Book
 from logbook.actions.room.places import RoomDraft, change_room
 from logbook.growing.currencies import currency_code
 from logbook.growing.numbers import parse_pool, pool_words
-from logbook.growing.quantities import STACK
+from logbook.growing.quantities import LOSS, STACK, SURE, WORK_HOURS
 from logbook.growing.wall_hours import lamp_words, wall_words
 from logbook.growing.wall_reading import chore_hours, wall_time
 from logbook.text import Refused, clean_name
@@ -51,6 +51,10 @@ class RoomScreen(FormScreen):
                   STACK.read),
             Field("currency", "currency", "of all prices, like EUR", about.currency or "", currency_code,
                   optional=True),
+            Field("sure", "sureness", "% of deliveries that are whole", f"{100 * about.sure:g}", SURE.read),
+            Field("loss", "trimming loss", "% of a cut", f"{about.loss_percent or 0:g}", LOSS.read),
+            Field("work", "hours of work", "sowing and cutting a day; 0: no limit",
+                  f"{about.work_hours or 0:g}", WORK_HOURS.read),
         )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
@@ -67,7 +71,7 @@ class RoomScreen(FormScreen):
         start, end = values["day"]
         draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end,
                           values["evening"], values["pool"], values["stack"],
-                          values["currency"])  # fmt: skip
+                          values["currency"], values["sure"], values["loss"], values["work"])  # fmt: skip
         about = await self.write_book(change_room, draft)
         return f"{about.name} is changed."
 
