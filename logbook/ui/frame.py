@@ -6,7 +6,8 @@ from typing import Any, ClassVar
 
 from textual import on, work
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
 from textual.geometry import Size
 from textual.screen import Screen
 from textual.widgets import Static
@@ -15,10 +16,12 @@ from logbook.growing.trays.round import RoundLine
 from logbook.text import Refused
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
 from logbook.ui.subjects import Chosen, LightSubject, SowSubject, Subject, WeighSubject
-from logbook.ui.widgets.bars import Foot, Head, Rule, Sentence
+from logbook.ui.widgets.bars import Foot, Head, Pane, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
 
-NARROW, SHORT = 66, 18
+NARROW, BROAD, SHORT = 66, 120, 18
+LIST, PANE = 92, 40
+"""Cells of the widest list, and of the narrowest pane beside one on a broad screen."""
 
 
 def trimmed(text: str) -> str:
@@ -34,7 +37,7 @@ class Frame(Screen[None]):
     (on the loop). State comes down from the view; nothing is read from the book while drawing.
     """
 
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-wide")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-wide"), (BROAD, "-broad")]
     VERTICAL_BREAKPOINTS = [(0, "-short"), (SHORT, "-tall")]
     heading: ClassVar[str] = ""
     purpose: ClassVar[str] = ""
@@ -63,11 +66,14 @@ class Frame(Screen[None]):
     own_actions: ClassVar[frozenset[str]] = frozenset()
     fresh = False
     """Whether the view was read just now, so that the screen can come up with it."""
+    sided: ClassVar = False
+    """Whether a broad screen shows beside the list what the cursor is on."""
 
     def __init_subclass__(cls, **kwargs: Any) -> None:
         names = [name for name in cls.own if name not in EVERYWHERE]
         cls.own_actions = frozenset(COMMANDS[name].action.partition("(")[0] for name in names)
         cls.BINDINGS = [*cls.__dict__.get("BINDINGS", []), *bindings(*names)]
+        cls.sided = cls.beside is not Frame.beside
         super().__init_subclass__(**kwargs)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
@@ -93,6 +99,12 @@ class Frame(Screen[None]):
 
     def draw_around(self) -> None:
         """Draw head and foot."""
+
+    def beside(self) -> Subject | Content | None:
+        """What a broad screen shows beside the list, by what the cursor is on; `ui/panes.py` draws it."""
+
+    def draw_beside(self) -> None:
+        """Draw it."""
 
     def footer(self) -> tuple[str, ...]:
         """The commands of the footer, most needed first."""
@@ -172,9 +184,20 @@ class Frame(Screen[None]):
         return self.app.size.width < NARROW
 
     @property
+    def columns(self) -> int:
+        """Cells of the list with its edges; beside it stands the pane where the screen is broad."""
+        width = self.app.size.width
+        return min(LIST, width - PANE if self.broad else width)
+
+    @property
+    def broad(self) -> bool:
+        """Whether there is a pane beside the list."""
+        return self.sided and self.app.size.width >= BROAD
+
+    @property
     def width(self) -> int:
         """Cells of a row of the list, up to its scrollbar."""
-        return self.app.size.width - 3
+        return self.columns - 3
 
     @property
     def walk(self) -> WalkList:
@@ -183,8 +206,11 @@ class Frame(Screen[None]):
     def compose(self) -> ComposeResult:
         yield Head(id="head")
         yield Rule(id="rule")
-        with Vertical(id="body"):
-            yield from self.compose_body()
+        with Horizontal(id="sides"):
+            with Vertical(id="body"):
+                yield from self.compose_body()
+            if self.sided:
+                yield Pane(id="pane")
         yield Sentence(id="said")
         yield Foot(id="foot")
 
@@ -242,11 +268,18 @@ class Frame(Screen[None]):
     def redraw(self) -> None:
         if self.view is not None:
             self.draw(self.view)
+            self.draw_beside()
 
     def _draw_all(self) -> None:
         self.drawn_for = self.app.size
+        if self.sided:
+            self.query_one("#body").styles.width = self.columns if self.broad else "1fr"
         self.redraw()
         self.draw_around()
+
+    @on(WalkList.Moved)
+    def beside_moved(self) -> None:
+        self.draw_beside()
 
     @on(WalkList.Selected)
     async def enter_row(self) -> None:

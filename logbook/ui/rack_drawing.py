@@ -12,7 +12,8 @@ from logbook.text import clean, plural
 
 LEAST_CELL, MOST_CELL = 13, 24
 LONG_DAY_FROM = 15
-RACK_WIDTH = 84
+RACK_WIDTH, BRIEF = 52, 42
+"""Cells of the narrowest rack that has others beside it, and below which a shelf says less."""
 GAP = 2
 
 SHORT = {
@@ -214,8 +215,8 @@ def shelf_words(shelf: RackShelf, width: int) -> str:
     rest += [lamps, f"{shelf.slots_used} of {plural(place.slots, 'slot')}"]
     if cell_len("   ".join([name, *rest])) > width:
         rest[-1] = f"{shelf.slots_used} of {place.slots}"
-    tail = "  ".join(rest) if width < RACK_WIDTH // 2 else "   ".join(rest)
-    gap = " " * (2 if width < RACK_WIDTH // 2 else 3)
+    tail = "  ".join(rest) if width < BRIEF else "   ".join(rest)
+    gap = " " * (2 if width < BRIEF else 3)
     return fit(name, width - len(tail) - len(gap)) + gap + tail
 
 

@@ -9,20 +9,25 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
+from textual import work
+from textual.content import Content
+from textual.geometry import Size
+
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.settings import settings_path
 from logbook.text import Refused, clean_name
 from logbook.ui.commands import keyed
 from logbook.ui.drafts import Draft, answer_to
-from logbook.ui.frame import Frame
+from logbook.ui.frame import LIST, Frame
 from logbook.ui.sitting import Sitting
-from logbook.ui.widgets.bars import Foot, Head, Rule
+from logbook.ui.widgets.bars import Foot, Head, Pane, Rule, show_once
 from logbook.ways import on_screens
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.ui.forms.asking import AskLine, Question
+    from logbook.ui.subjects import Subject
 
 Answer = TypeVar("Answer")
 Value = TypeVar("Value")
@@ -100,6 +105,24 @@ class LogScreen(Frame):
             when = (f"{day}  {clock}", f"{day[:3]} {clock}", clock)
             rehearsal = f"{self.book.rehearsal}: ".lstrip(": ")
         self.query_one(Head).show(when, rehearsal + self.heading, self.counts, self.late)
+
+    def draw_beside(self) -> None:
+        if self.broad and self.view is not None:
+            self._read_beside(self.beside())
+
+    @work(exclusive=True, group="beside")
+    async def _read_beside(self, subject: Subject | Content | None) -> None:
+        """Read what the cursor is on off the loop; the keys don't wait for it."""
+        from logbook.ui.panes import pane_of
+
+        pane = self.query_one(Pane)
+        size = Size(min(LIST, self.app.size.width - self.columns - 3), self.app.size.height - 4)
+        text = subject if isinstance(subject, Content) else Content("")
+        if subject is not None and not isinstance(subject, Content):
+            with suppress(Refused):
+                text = await asyncio.to_thread(pane_of, self.book, subject, size, self.keyed)
+        if self.stands:
+            show_once(pane, text)
 
     def keyed(self, text: str) -> str:
         """Put the keys that commands have into a sentence that names them like {undo}."""

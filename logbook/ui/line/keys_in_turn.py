@@ -38,7 +38,7 @@ class KeysInTurn(App[None]):
     and has the focus: a key acts on what its person saw. None is dropped.
     """
 
-    APART: ClassVar = frozenset({"warm", "care", "doubt", "remind", "preview"})
+    APART: ClassVar = frozenset({"warm", "care", "doubt", "remind", "preview", "beside"})
     """Groups of workers that no key waits for."""
     _on_its_way: events.Event | None = None
     _came_up = False

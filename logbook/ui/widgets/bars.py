@@ -54,6 +54,10 @@ class Rule(Static):
         show_once(self, Content("\n".join(lines)))
 
 
+class Pane(Static):
+    """What stands beside the list on a broad screen: all about what the cursor is on."""
+
+
 class Foot(Static):
     """The bottom line: the keys that matter most here; the rest are behind ?."""
 

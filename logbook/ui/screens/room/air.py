@@ -118,7 +118,7 @@ class AirScreen(LogScreen):
     def _line(self, path: str, one: AirReading) -> Content:
         words = f"{temperature_words(one.celsius, self.book.units)}  {number_words(one.humidity)} %"
         at = self.moment(one.at)
-        room = max(6, self.app.size.width - 4 - len(words) - len(at) - 4)
+        room = max(6, self.columns - 4 - len(words) - len(at) - 4)
         return Content.assemble(
             (f"{path[:room]:<{room}}", "bold"), "  ", words, "  ", (at, "$text-past")
         )

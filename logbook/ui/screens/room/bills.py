@@ -54,7 +54,7 @@ class BillsScreen(LogScreen):
         today, money = view.today.bill, view.money
         kwh, cost = number_words(today.kwh, 1), today.cost_words(money)
         self.counts = f"{kwh} kWh {cost}/day" if self.narrow else f"per day {kwh} kWh, {cost}"
-        width, code = self.app.size.width - 4, view.money
+        width, code = self.columns - 4, view.money
         rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
         rows += table_rows(
             shelf_columns(code), view.shelves, width, lambda one: f"shelf {one.place.path}", _bare
@@ -87,7 +87,7 @@ class BillsScreen(LogScreen):
         of_it = (
             f"{said}, of it {lost.cost_words(view.money)} over empty slots" if lost.kwh else said
         )
-        room = self.app.size.width - 4
+        room = self.columns - 4
         fits = (one for one in (f"{of_it}   {price}", of_it) if len(one) <= room)
         return Content(next(fits, said))
 

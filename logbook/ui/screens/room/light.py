@@ -17,6 +17,7 @@ from logbook.growing.measures import hours_words, length_words, number_words
 from logbook.growing.table import Column, table
 from logbook.text import plural
 from logbook.ui.charts import bar
+from logbook.ui.frame import BROAD
 from logbook.ui.light_drawing import shelf_drawing
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import Chosen, LightSubject
@@ -24,6 +25,7 @@ from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import ShortList, WalkList
 
 PAST = 6
+LIST_WIDTH = 80
 
 
 class LightScreen(LogScreen):
@@ -56,7 +58,13 @@ class LightScreen(LogScreen):
         measured = [one for one in view if one.surveys]
         self.counts = f"{len(measured)} of {plural(len(view), 'shelf', 'shelves')} measured"
         self.walk.show(
-            table_rows(LIGHT, view, self.app.size.width - 4, lambda one: one.place.path, _tone)
+            table_rows(
+                LIGHT,
+                view,
+                min(LIST_WIDTH, self.app.size.width) - 4,
+                lambda one: one.place.path,
+                _tone,
+            )
         )
         asked = self.subject.place
         if asked and asked != self._shown:
@@ -73,8 +81,14 @@ class LightScreen(LogScreen):
         none = Content(self.keyed("No shelf yet: places ({places}) adds one."))
         self.query_one("#shelf", Static).update(none if one is None else self._page(one))
 
+    @property
+    def _room(self) -> int:
+        """Cells for the drawn shelf, which stands beside the list where the screen is broad."""
+        width = self.app.size.width
+        return width - LIST_WIDTH - 5 if width >= BROAD else width - 4
+
     def _page(self, one: ShelfLight) -> Content:
-        units, width = self.book.units, self.app.size.width - 4
+        units, width = self.book.units, self._room
         unknown = self.keyed("lamps not known (lamps, bills: {bills})")
         lamps = unknown if one.lamps is None else one.lamps.words(units)
         newest = one.newest
@@ -117,7 +131,7 @@ class LightScreen(LogScreen):
         shares = [one.percent for one in surveys if one.percent is not None]
         base = max(0.0, math.floor(min(shares, default=0) / 10 - 1) * 10)
         top = max(100.0, *shares, base + 10) if shares else 100.0
-        room = max(8, min(30, self.app.size.width - 40))
+        room = max(8, min(30, self._room - 36))
 
         def drawn(one: SurveyView) -> str:
             if one.percent is None:
@@ -138,7 +152,7 @@ class LightScreen(LogScreen):
                 right=False,
             ),
         )
-        found = table(columns, surveys, self.app.size.width - 4, cell_len)
+        found = table(columns, surveys, self._room, cell_len)
         heads = [Content.styled(line, "$text-past") for line in found.heads]
         return heads + [Content(line) for line in found.rows]
 

@@ -7,14 +7,13 @@ from logbook.actions.book import Book
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
-from logbook.growing.crops.seed_lots import lots_words
-from logbook.growing.measures import range_words
 from logbook.growing.numbers import name_words
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.text import clean
 from logbook.ui.columns import column, fit
 from logbook.ui.subjects import BatchSubject, Chosen
-from logbook.ui.timeline import TimeLineKeys, expected_words
+from logbook.ui.timeline import TimeLineKeys
+from logbook.ui.tray_facts import batch_facts
 from logbook.ui.widgets.walk_list import Row
 
 ABOVE = 3  # facts
@@ -37,7 +36,7 @@ class BatchScreen(TimeLineKeys):
 
     def draw(self, page: BatchPage) -> None:
         self.counts = f"{page.batch}  {clean(page.template_name, lines=False)}"
-        rows = self.show_facts(self.facts(page), ABOVE)
+        rows = self.show_facts(batch_facts(page, self.book), ABOVE)
         if page.unusual is not None:
             rows.append(Row(Content.styled(page.unusual.words, "$warning")))
             rows += [Row.head(each, "$text-past") for each in page.unusual.differed]
@@ -46,26 +45,6 @@ class BatchScreen(TimeLineKeys):
         rows.append(Row(Content("What happened")))
         line = self.time_line(page, page.sown_at, (tray.number for tray in page.trays))
         self.walk.show([*rows, *line.rows])
-
-    def facts(self, page: BatchPage) -> list[tuple[str, str]]:
-        """The facts of the head as label and value; what is not known has no value."""
-        cut = self.grams(page.cut_grams, " so far" if page.mean_grams is None else " in all")
-        weights = [cut] if page.cut_trays else []
-        if page.mean_grams is not None:
-            weights.append(self.grams(page.mean_grams, " per tray"))
-        if page.grams_per_gram_seed is not None:
-            weights.append(f"{page.grams_per_gram_seed:.2f} g per g of seed")
-        sown, left = self.moment(page.sown_at), page.rest
-        rest = f"{range_words(left.low, left.high, self.book.units)}, 4 in 5" if left else ""
-        return [
-            ("template", f"{page.template_name}, version {page.version}"),
-            ("sown", sown) if sown else ("planned for", self.moment(page.planned_for)),
-            (f"cut {page.cut_trays} of {len(page.trays)}", ", ".join(weights)),
-            ("lot", lots_words(page.lots, self.book.units)),
-            ("seed", self.grams(page.seed_grams, " per tray")),
-            ("expected per tray", expected_words(page.expected, self.book.units)),
-            ("all still to cut", rest),
-        ]
 
     def _tray(self, tray: TrayNow) -> Content:
         status = tray.stage or tray.status.words
@@ -81,11 +60,9 @@ class BatchScreen(TimeLineKeys):
             second = "  ".join(part for part in (where, weight) if part)
             lines = [Content.assemble(" ", (number.ljust(6), f"bold {dim}"), (first, dim))]
             if second:
-                lines.append(
-                    Content.assemble(" " * 7, (fit(second, self.app.size.width - 10), dim))
-                )
+                lines.append(Content.assemble(" " * 7, (fit(second, self.columns - 10), dim)))
             return Content("\n").join(lines)
-        spare = max(0, self.app.size.width - 80)
+        spare = max(0, self.columns - 80)
         return Content.assemble(
             " ", (number.ljust(7), f"bold {dim}"), (words.ljust(8), f"bold {dim}"),
             (column(clean(status, lines=False), 20 + spare // 3), dim),

@@ -15,7 +15,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 from logbook.ui.columns import bar, column, fit, spread
 from logbook.ui.deeds import TrayKeys
-from logbook.ui.subjects import Chosen, WeighSubject
+from logbook.ui.subjects import BatchSubject, Chosen, Subject, TraySubject, WeighSubject
 from logbook.ui.widgets.walk_list import Row
 
 AHEAD = 14
@@ -91,6 +91,12 @@ class DueScreen(TrayKeys):
             rows.append(Row(Content(self.keyed("{sow} sows a batch."))))
         return rows
 
+    def beside(self) -> Subject | None:
+        if not self.walk.under:
+            return None
+        group, tray = self.walk.under
+        return TraySubject(tray.number) if tray else BatchSubject(group.trays[0].batch)
+
     def _day(self, day: date, groups: list[Group], most: float) -> Content:
         today = self.book.today()
         shift = (day - today).days
@@ -103,7 +109,7 @@ class DueScreen(TrayKeys):
         if self.narrow:
             head = Content.styled(words, "bold $primary")
             return spread(head, Content(amount), self.width)
-        drawn = bar(expected.grams if expected else 0.0, most, self.app.size.width - 48)
+        drawn = bar(expected.grams if expected else 0.0, most, self.columns - 48)
         return Content.assemble(
             (column(words, 20), "bold $primary"), column(amount, 21), (drawn, "$secondary")
         )

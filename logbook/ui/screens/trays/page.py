@@ -21,6 +21,7 @@ from logbook.growing.page_filter import PageFilter, parse_filter
 from logbook.text import Refused
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import TrayKeys, one_number
+from logbook.ui.frame import LIST
 from logbook.ui.subjects import Chosen, PageSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -127,7 +128,7 @@ class PageScreen(TrayKeys):
             words = f'entries with "{one_line(view.words)}"{most}{narrowed}'
         else:
             words = f"{self._day_words(view.day)}{narrowed}"
-        return fit(words, self.app.size.width - 2)
+        return fit(words, self.columns - 2)
 
     def _none(self, view: PageView) -> str:
         if view.words:
@@ -169,18 +170,25 @@ class PageScreen(TrayKeys):
         same = day_of(line.written_at, zone) == day_of(line.at, zone)
         return clock_words(line.written_at, zone) if same else self.moment(line.written_at)
 
-    def _unfolded(self, line: Line) -> list[Row]:
+    def _whole(self, line: Line, width: int = 0) -> list[Content]:
         where = numbers_words(line.trays) or line.place or "the room"
         facts = (
             f"entry {line.id}, {line.words}: {where}; "
             f"{self.moment(line.at)}, written {self.moment(line.written_at)} by {line.by}"
         )
-        width = self.app.size.width - 9
+        width = width or self.columns - 9
         texts = [Content.styled(text, "$text-past") for text in wrapped(facts, width)]
-        texts += [Content(text) for text in wrapped(line.note, width)] if line.note else []
+        return texts + [Content(text) for text in wrapped(line.note, width) if line.note]
+
+    def beside(self) -> Content | None:
+        line = self._line()
+        room = min(LIST, self.app.size.width - self.columns - 3)
+        return Content("\n").join(self._whole(line, room)) if line else None
+
+    def _unfolded(self, line: Line) -> list[Row]:
         return [
             Row(Content.assemble("      ", text), f"{line.id}/{place}", line)
-            for place, text in enumerate(texts)
+            for place, text in enumerate(self._whole(line))
         ]
 
     def _line(self) -> Line | None:

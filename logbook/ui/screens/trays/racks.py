@@ -14,9 +14,9 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import plural
 from logbook.ui.deeds import TrayKeys
-from logbook.ui.frame import trimmed
+from logbook.ui.frame import PANE, trimmed
 from logbook.ui.rack_drawing import Cell
-from logbook.ui.subjects import Chosen
+from logbook.ui.subjects import Chosen, LightSubject, Subject, TraySubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.rack_map import RackMap
 
@@ -57,6 +57,18 @@ class RacksScreen(TrayKeys):
         if counts != self.counts:
             self.counts = counts
             self.draw_head()
+        self.draw_beside()
+
+    @property
+    def columns(self) -> int:
+        """Racks stand side by side where they have room, so the pane has the rest."""
+        return self.app.size.width - PANE - max(0, min(12, (self.app.size.width - 160) // 2))
+
+    def beside(self) -> Subject | None:
+        cell = self.query_one(RackMap).cell
+        if cell is None:
+            return None
+        return TraySubject(cell.tray.number) if cell.tray else LightSubject(cell.place)
 
     def chosen(self) -> Chosen | None:
         """The marked trays, or the tray or free slot under the cursor."""

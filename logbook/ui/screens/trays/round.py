@@ -17,8 +17,8 @@ from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
 from logbook.ui.columns import apart
 from logbook.ui.deeds import TrayKeys
-from logbook.ui.round_drawing import LineWords, columns_of, drawn
-from logbook.ui.subjects import Chosen
+from logbook.ui.round_drawing import ONE_LINE, LineWords, columns_of, drawn
+from logbook.ui.subjects import Chosen, Subject, TraySubject
 from logbook.ui.widgets.walk_list import Row
 
 
@@ -53,18 +53,23 @@ class RoundScreen(TrayKeys):
         self.late = f"{today.late} late" if today.late else ""
         self.counts += "" if today.late else "0 late"
         rows = [Row.head(self._dark(each), "$warning") for each in today.in_the_dark]
-        self.list_width = self.app.size.width - 4
+        self.list_width = self.columns - 4
         said = [self._said(line) for line in (*today.due, *today.waiting)]
-        self.columns = columns_of(said, self.list_width)
-        place: str | None = None
+        self.shares = columns_of(said, self.list_width)
+        place, each = None, 2 if self.list_width < ONE_LINE else 1
+        need = each * len(said) + 2 * today.stops + len(rows) + 2
+        airy = need <= self.app.size.height - 4
         for line in today.due:
             if line.place != place:
+                if place is not None and airy:
+                    rows.append(Row(Content("")))
                 place = line.place
                 rows.append(Row(self._place(place, view.heads.get(place, ()))))
             rows += self._of_line(line)
         if not today.due:
             rows.append(Row(Content(f"Nothing is due now.{self._after(view)}")))
         if today.waiting:
+            rows += [Row(Content(""))] * airy
             rows.append(Row.head("Later today"))
             for line in today.waiting:
                 rows += self._of_line(line)
@@ -74,7 +79,7 @@ class RoundScreen(TrayKeys):
 
     def _dark(self, one: InTheDark) -> str:
         """Which trays lack light, on two lines where one is too short."""
-        if cell_len(one.words) < self.app.size.width - 4:
+        if cell_len(one.words) < self.columns - 4:
             return f"{one.words}."
         return f"In the dark: {numbers_words(one.numbers)}\n  {one.place} {one.why}"
 
@@ -85,7 +90,7 @@ class RoundScreen(TrayKeys):
 
     def _place(self, path: str, says: tuple[str, ...]) -> Content:
         """A shelf's head with as much of what it says as fits beside its name."""
-        width = self.app.size.width - 4
+        width = self.columns - 4
         room = width - cell_len(path) - 2
         most = next((n for n in range(len(says), 1, -1) if len("   ".join(says[:n])) <= room), 1)
         place = Content.styled(path, "bold $primary")
@@ -93,7 +98,7 @@ class RoundScreen(TrayKeys):
 
     def _of_line(self, line: RoundLine) -> list[Row]:
         key = line_key(line)
-        text = drawn(self._said(line), self.columns, self.list_width)
+        text = drawn(self._said(line), self.shares, self.list_width)
         rows = [Row(text, key, (line, line.numbers))]
         if key in self.unfolded:
             rows += [
@@ -129,6 +134,9 @@ class RoundScreen(TrayKeys):
         if len(arms) == 1 and len(*arms.values()) == len(line.trays):
             return "".join(arms)
         return "; ".join(f"{numbers_words(trays)} {arm}" for arm, trays in arms.items())
+
+    def beside(self) -> Subject | None:
+        return TraySubject(self.walk.under[1][0]) if self.walk.under else None
 
     def due_now(self) -> Sequence[RoundLine] | None:
         return self.view.round.due

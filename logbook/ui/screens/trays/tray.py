@@ -13,7 +13,8 @@ from logbook.growing.numbers import name_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import clean
 from logbook.ui.subjects import BatchSubject, Chosen, TraySubject
-from logbook.ui.timeline import TimeLineKeys, expected_words
+from logbook.ui.timeline import TimeLineKeys
+from logbook.ui.tray_facts import tray_facts
 from logbook.ui.widgets.walk_list import Row
 
 ABOVE = 5  # facts
@@ -45,7 +46,8 @@ class TrayScreen(TimeLineKeys):
         words = [name_words(tray.number), clean(tray.template.label(), lines=False)]
         words += [f"day {tray.day_number}"] if tray.day_number is not None else []
         self.counts = "  ".join(filter(None, words))
-        rows = self.show_facts(self.facts(page), ABOVE + len(self._others(page)))
+        others = self._others(page)
+        rows = self.show_facts(tray_facts(page, self.book, others), ABOVE + len(others))
         line = self.time_line(page, tray.state.sown_at, {tray.number})
         rows += line.rows
         if self.shown == tray.id:
@@ -57,34 +59,6 @@ class TrayScreen(TimeLineKeys):
     def _open_at(self, tray: int, rows: list[Row], now_row: int) -> None:
         self.shown = tray
         self.walk.open_at(rows, now_row)
-
-    def facts(self, page: TrayPage) -> list[tuple[str, str]]:
-        tray = page.tray
-        slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
-        stage = f", {tray.stage}" if tray.stage else ""
-        status = tray.status.words
-        if tray.regrowth_day is not None:
-            status = f"growing again, day {tray.regrowth_day}"
-        stands = tray.place and tray.status in ("growing", "planned")
-        place = f"{tray.place}{slot}" if stands else ""
-        cut = self.grams(tray.state.grams)
-        if tray.state.grams is not None and page.grams_per_gram_seed is not None:
-            cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
-        elif tray.state.grams is not None and not tray.state.all_weighed:
-            cut += ", not all of it was weighed"
-        return [
-            ("", " ".join(filter(None, [status + stage, self.day(tray.state.ended_at)]))),
-            *self._others(page),
-            ("mould seen", self.day(tray.state.mould_at) if stage else ""),
-            ("at", place or ("nowhere" if tray.status == "growing" else "")),
-            ("batch", tray.batch),
-            ("expected", expected_words(page.expected, self.book.units)),
-            ("cut", cut),
-            ("lot", tray.stored.lot),
-            ("seed", self.grams(tray.seed_grams)),
-            ("tape", tray.colour),
-            ("ready sign", tray.template.sign_to_cut if tray.status == "growing" else ""),
-        ]
 
     def _others(self, page: TrayPage) -> list[tuple[str, str]]:
         """The other trays that had its number, the newest first; where there are many, the rest by key."""

@@ -154,7 +154,7 @@ class WeighScreen(TrayKeys):
 
     @property
     def drawing(self) -> TillDrawing:
-        return TillDrawing(self.app.size.width - 2, self.narrow, self.book.units, self.book.zone)
+        return TillDrawing(self.columns - 2, self.narrow, self.book.units, self.book.zone)
 
     def _left_words(self, view: Till) -> str:
         left = self.drawing.left(view, self.sent)

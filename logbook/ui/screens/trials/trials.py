@@ -8,7 +8,7 @@ from logbook.actions.trials.finding import TrialLine, list_trials, strike_trial
 from logbook.text import listed, plural
 from logbook.ui.columns import column, fit, one_line, spread
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import TrialSubject
+from logbook.ui.subjects import Subject, TrialSubject
 from logbook.ui.widgets.walk_list import Row
 
 
@@ -33,6 +33,9 @@ class TrialsScreen(LogScreen):
         self.counts = plural(len(view), "trial")
         none = Row(Content(self.keyed("No trials yet: {add} sets one up.")))
         return [Row(self._text(line), line.name, line) for line in view] or [none]
+
+    def beside(self) -> Subject | None:
+        return TrialSubject(self.walk.key) if self.walk.key else None
 
     def _text(self, line: TrialLine) -> Content:
         width = self.width

@@ -1,0 +1,102 @@
+"""What stands beside a list on a broad screen: what the cursor is on, read and drawn off the loop."""
+
+from collections.abc import Callable
+
+from textual.content import Content
+from textual.geometry import Size
+
+from logbook.actions.book import Book
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.batch_views import BatchPage
+from logbook.actions.trays.shelf_heads import shelf_heads
+from logbook.actions.trays.tray_page import TrayPage, tray_page
+from logbook.growing.numbers import name_words
+from logbook.text import clean
+from logbook.ui.columns import wrapped
+from logbook.ui.subjects import BatchSubject, LightSubject, Subject, TraySubject, TrialSubject
+from logbook.ui.timeline import TimeLine, facts
+from logbook.ui.tray_facts import batch_facts, tray_facts
+from logbook.ways import on_screens
+
+AHEAD = 9
+"""So many lines of what is ahead are kept in view, whatever happened before."""
+Keyed = Callable[[str], str]
+
+
+def pane_of(book: Book, subject: Subject, size: Size, keyed: Keyed) -> Content:
+    """What is shown of a subject in so many cells and lines; raise Refused where there is no such thing."""
+    match subject:
+        case TraySubject():
+            lines = _tray(book, subject.number, size)
+        case BatchSubject():
+            lines = _batch(book, subject.batch, size)
+        case TrialSubject():
+            lines = _trial(book, subject.trial, size.width, keyed)
+        case LightSubject():
+            lines = [_head(subject.place), *_shelf(book, subject.place)]
+        case _:
+            lines = []
+    return Content("\n").join(
+        line.truncate(size.width, ellipsis=True) for line in lines[: size.height]
+    )
+
+
+def _head(words: str) -> Content:
+    return Content.styled(clean(words, lines=False), "bold $primary")
+
+
+def _shelf(book: Book, path: str) -> list[Content]:
+    """What is known of a shelf: its hours, the air and the light."""
+    with book.reading() as reading:
+        return [Content(each) for each in shelf_heads(reading).get(path, ())]
+
+
+def _tray(book: Book, number: int, size: Size) -> list[Content]:
+    page = tray_page(book, number)
+    tray = page.tray
+    day = f"day {tray.day_number}" if tray.day_number is not None else ""
+    head = _head(f"{name_words(tray.number)}  {tray.template.label()}  {day}")
+    looks = [line for line in page.past if line.kind == "look" and not line.struck]
+    seen = [
+        (book.when(line.at), line.words.removeprefix("look").lstrip(": ")) for line in looks[-1:]
+    ]
+    last = ", ".join(filter(None, (words for pair in seen for words in pair)))
+    known = facts([*tray_facts(page, book), ("last look", last)], size.width)
+    says = "   ".join(line.plain for line in _shelf(book, tray.place))
+    above = [head, *known.wrap(size.width), *([Content(says)] if says else []), Content("")]
+    return [*above, *_time_line(book, page, {tray.number}, size, len(above))]
+
+
+def _batch(book: Book, batch: str, size: Size) -> list[Content]:
+    page = batch_page(book, batch)
+    known = facts(batch_facts(page, book), size.width)
+    above = [_head(f"batch {page.batch}"), *known.wrap(size.width), Content("")]
+    trays = {each.number for each in page.trays}
+    return [*above, *_time_line(book, page, trays, size, len(above))]
+
+
+def _time_line(
+    book: Book, page: TrayPage | BatchPage, trays: set[int], size: Size, used: int
+) -> list[Content]:
+    """As much of the time line around now as there is room for."""
+    sown = page.sown_at if isinstance(page, BatchPage) else page.tray.state.sown_at
+    line = TimeLine(book, page, sown, trays, size.width, narrow=True, opened=())
+    texts = [row.text.split("\n", allow_blank=True) for row in line.rows]
+    before = [each for some in texts[: line.now_row] for each in some]
+    after = [each for some in texts[line.now_row :] for each in some]
+    room = max(0, size.height - used)
+    past = max(room - len(after), room - AHEAD, 0)
+    return [*(before[-past:] if past else []), *after]
+
+
+def _trial(book: Book, trial: str, width: int, keyed: Keyed) -> list[Content]:
+    from logbook.actions.trials.judging import judge_trial
+    from logbook.actions.trials.words import judged_words
+
+    lines = [_head(trial)]
+    for head, texts in judged_words(judge_trial(book, trial), book.units):
+        lines += [Content(""), Content.styled(head, "bold")]
+        lines += [
+            Content(line) for text in texts for line in wrapped(on_screens(text, keyed), width)
+        ]
+    return lines

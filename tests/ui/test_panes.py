@@ -1,0 +1,81 @@
+"""A broad screen shows beside its list what the cursor is on."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from logbook.actions.book import Book
+from logbook.actions.trays.noticing import look
+from logbook.growing.trays.looks import Look
+from logbook.ui.frame import Frame
+from logbook.ui.widgets.bars import Pane
+from tests.trial_room import finished
+from tests.ui.racks_book import walk
+from tests.ui.steps import press, until
+from tests.ui.test_round import six_radishes
+
+BROAD = (160, 50)
+
+
+@pytest.fixture
+def room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    return six_radishes(tmp_path)
+
+
+def beside(pilot: Pilot[None]) -> str:
+    return str(pilot.app.screen.query_one(Pane).content)
+
+
+async def shows(pilot: Pilot[None], *words: str) -> None:
+    await until(pilot, lambda: all(each in beside(pilot) for each in words))
+
+
+def test_the_round_shows_the_tray_the_racks_the_slot_due_the_batch_and_the_page_the_entry(
+    room: Book,
+) -> None:
+    look(room, [103], Look(height_mm=30), note="a note that is as long as one likes")
+
+    async def story(pilot: Pilot[None]) -> None:
+        await shows(
+            pilot, "101  radish  day 2", "at Rack 1/Shelf 1", "expected", "── now", "lit 06"
+        )
+        await press(pilot, "space", "down", "down", "down")
+        await shows(pilot, "103  radish  day 2", "last look 10:00, 3 cm high")
+        await press(pilot, "f3")
+        await shows(pilot, "101  radish  day 2")
+        await press(pilot, "down")
+        await shows(pilot, "Rack 1/Shelf 2\nlit 06–22")
+        await press(pilot, "f4")
+        await until(pilot, lambda: "due" in str(type(pilot.app.screen)).casefold())
+        await shows(pilot, "batch 1", "── now")
+        await press(pilot, "f5", "end")
+        await shows(pilot, "entry ", "a note that is as long as one likes")
+
+    walk(room, story, BROAD)
+
+
+def test_a_list_is_no_wider_than_it_is_read_and_a_small_screen_has_no_pane(room: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        screen = pilot.app.screen
+        assert isinstance(screen, Frame)
+        for width, columns, broad in ((80, 80, False), (119, 92, False), (120, 80, True),
+                                      (132, 92, True), (200, 92, True)):  # fmt: skip
+            await pilot.resize_terminal(width, 40)
+            await until(pilot, lambda: pilot.app.screen.query_one(Pane).display is broad)  # noqa: B023
+            assert (screen.columns, screen.walk.outer_size.width) == (columns, columns)
+
+    walk(room, story, (80, 24))
+
+
+def test_the_list_of_trials_shows_the_verdict(book: Book) -> None:
+    finished(book, {"thin": [100, 110, 105], "thick": [200, 210, 205]})
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "y")
+        await shows(pilot, "thick or thin", "In short")
+
+    walk(book, story, BROAD)
