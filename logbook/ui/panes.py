@@ -14,7 +14,7 @@ from logbook.growing.numbers import name_words
 from logbook.text import clean
 from logbook.ui.columns import wrapped
 from logbook.ui.subjects import BatchSubject, LightSubject, Subject, TraySubject, TrialSubject
-from logbook.ui.timeline import TimeLine, facts
+from logbook.ui.timeline_drawing import TimeLine, facts
 from logbook.ui.tray_facts import batch_facts, tray_facts
 from logbook.ways import on_screens
 

@@ -9,7 +9,7 @@ from logbook.actions.trays.tray_page import TrayPage
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words, range_words
-from logbook.ui.timeline import expected_words
+from logbook.ui.timeline_drawing import expected_words
 
 Fact = tuple[str, str]
 

@@ -13,7 +13,7 @@ from logbook.growing.trays.life import Status
 from logbook.text import clean
 from logbook.ui.seed_keys import SeedKeys
 from logbook.ui.subjects import BatchSubject, LotSubject
-from logbook.ui.timeline import facts
+from logbook.ui.timeline_drawing import facts
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
