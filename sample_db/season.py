@@ -11,6 +11,7 @@ from sample_db.days import AFTERNOON, DAYS_BEHIND, Days
 from sample_db.meters import await_meters
 from sample_db.mishaps import ROOM_NOTES
 from sample_db.months import Months
+from sample_db.orders import await_orders
 from sample_db.planting import plan_ahead, take_up
 from sample_db.sowings import HABITS, PLANS
 from sample_db.tending import afternoon, morning, this_morning
@@ -31,6 +32,7 @@ def live_season(book: Months, days: Days) -> None:
     for plan in PLANS:
         plan_ahead(world, plan)
     await_trials(world)
+    await_orders(world)
     for note in ROOM_NOTES:
         await_note(world, note)
     await_meters(world)

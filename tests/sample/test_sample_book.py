@@ -18,6 +18,9 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.orders.customers import list_customers
+from logbook.actions.orders.deliveries import list_deliveries
+from logbook.actions.orders.listing import list_orders
 from logbook.actions.reading import Reading
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.due import due
@@ -28,6 +31,7 @@ from logbook.actions.trays.striking import undo
 from logbook.clock import FixedClock
 from logbook.growing.days import day_bounds
 from logbook.growing.trays.tray_now import TrayNow
+from logbook.store.reads.orders import read_packed
 from logbook.store.reads.trays import read_trays
 from logbook.store.rows import moment
 from logbook.store.search import wrong_words
@@ -40,7 +44,7 @@ from tests.conftest import SampleMaker
 LISBON = ZoneInfo("Europe/Lisbon")
 OF_THE_ROOM = (
     "jot", "lamps", "hours", "tariff", "circuit", "light", "air", "measure", "clean", "settings",
-    "trial", "weights", "tasting", "taste", "decide",
+    "trial", "weights", "tasting", "taste", "decide", "customer", "mix", "order", "pack",
 )  # fmt: skip
 NOWS = (
     "2026-04-14T07:45",
@@ -316,3 +320,16 @@ def test_an_existing_file_is_left_alone(tmp_path: Path) -> None:
     with pytest.raises(Refused, match="already a file"):
         build(path, _at(NOWS[0]))
     assert path.read_bytes() == before
+
+
+def test_three_customers_have_standing_lines_and_one_delivery_is_short(book: Book) -> None:
+    found = list_deliveries(book, 7).deliveries
+
+    assert [each.name for each in list_customers(book)] == [
+        "the chef", "the corner shop", "the Saturday stall",
+    ]  # fmt: skip
+    assert len([each for each in list_orders(book).orders if each.weekdays]) == 8
+    short = [crop.crop for each in found for crop in each.short]
+    assert "mustard" in short
+    with book.reading() as reading:
+        assert len(read_packed(reading, reading.today - timedelta(days=21))) > 8

@@ -20,9 +20,9 @@ def cover_columns(units: Units) -> list[Column[CropCover]]:
 
     return [
         Column("crop", lambda each: each.crop, right=False),
-        Column("promised", lambda each: weight(each.promised_grams)),
-        Column("ready", lambda each: weight(each.ready_grams), spare=1),
-        Column("growing", lambda each: weight(each.growing_grams), spare=1),
+        Column("promised", lambda each: weight(each.promised_grams), spare=1),
+        Column("ready", lambda each: weight(each.ready_grams), spare=2),
+        Column("growing", lambda each: weight(each.growing_grams), spare=2),
         Column("balance", lambda each: balance_words(each, units), right=False),
         Column("chance", lambda each: chance_words(each.chance_of_enough)),
     ]

@@ -60,19 +60,13 @@ class DeliveriesScreen(LogScreen):
         return Row(apart(at, Content.styled(state, tone), self.width))
 
     def _crops(self, view: DeliveryView) -> list[Row]:
-        drawn = table(words.cover_columns(self.book.units), view.crops, self.width - 2)
-        lines = zip(drawn.rows, view.crops, strict=True)
+        indent = "" if self.narrow else "  "
+        drawn = table(words.cover_columns(self.book.units), view.crops, self.width - len(indent))
+        tones = ["$warning" if each.short_grams else "$text" for each in view.crops]
+        heads = [(line, "$text-past") for line in drawn.heads]
         return [
-            *(Row(Content.styled(f"  {line}", "$text-past")) for line in drawn.heads),
-            *(
-                Row(
-                    Content.styled(
-                        "\n".join(f"  {part}" for part in line.split("\n")),
-                        "$warning" if crop.short_grams else "$text",
-                    )
-                )
-                for line, crop in lines
-            ),
+            Row(Content.styled("\n".join(indent + part for part in line.split("\n")), tone))
+            for line, tone in (*heads, *zip(drawn.rows, tones, strict=True))
         ]
 
     def _packs(self, view: DeliveryView) -> list[Row]:
