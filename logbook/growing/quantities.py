@@ -244,6 +244,7 @@ PACKS = Count("number of packs or trays", "packs", 10_000)
 REPLICATES = Count("number of trays per arm", "repeats", 5_000)
 WEEKS = Count("number of weeks", "weeks", 52, 0)
 PLAN_WEEKS = Count("number of weeks", "weeks", 52)
+LEAD_DAYS = Count("days until a bag comes", "lead_days", 365, 0)
 LAYOUT_NUMBER = Count("layout number", "seed", 999_999, 0)
 INCHES_UP_TO = 24
 """Trays are called 10x20 or 5x5 after their inches (common practice, no source)."""

@@ -79,6 +79,8 @@ SHOWN = [
     ("cleaning",),
     ("cleaning", "trays", "--method", "scrub"),
     ("seed",),
+    ("week",),
+    ("shopping", "--weeks", "2"),
     ("calendar", "--weeks", "2", "--deliveries"),
     ("seed", "--all"),
     ("seed", "add", "radish", "RA 99", "1kg", "--price", "18.50", "--germination", "92%"),

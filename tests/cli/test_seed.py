@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 from tests.conftest import CommandLine
@@ -97,3 +98,45 @@ def test_more_than_there_is_is_asked_about_and_nothing_is_lost(cli: CommandLine)
     assert lots(cli) == {}
     (every,) = cli.done("seed", "--all", "--json").json["lots"]
     assert (every["left_grams"], every["drawn_grams"]) == (0, 200)
+
+
+def test_what_sowings_need_and_what_to_buy_by_when(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("seed", "add", "field test", "FT 2", "350g", "--price", "7", "--supplier", "Hill farm")
+    cli.done("seed", "add", "field test", "FT 3", "900g", "--treated")  # nobody sows that
+    for at in ("2026-04-20T08:00", "2026-04-28T08:00"):
+        cli.done("sow", "field test", "--trays", "2", "--at", at)
+    cli.done("sow", "kale", "--trays", "1", "--at", "2026-04-20T08:00")
+    cli.done("sow", "field test", "--trays", "9", "--at", "2026-06-20T08:00")  # beyond the weeks
+    first, kale = cli.done("seed", "--json").json["seed"]
+    assert first["crop"] == "field test"
+    assert (first["need_grams"], first["have_grams"], first["runs_out"]) == (400, 350, "2026-04-28")
+    assert (first["buy_grams"], first["buy_by"], first["cost"]) == (50, "2026-04-21", 1)
+    assert (kale["have_grams"], kale["buy_by"]) == (None, None)
+    assert kale["buy_grams"] == kale["need_grams"] > 0
+    said = cli.done("shopping", "--lead", "20").out
+    assert "50 g  field test seed, 350 g left, runs out Tue 28 Apr: order today" in said
+    assert "last from Hill farm, about 1.00" in " ".join(said.split())
+    assert "order by Tue 21 Apr" in cli.done("week").out
+    # and: a bag that comes in settles it
+    cli.done("seed", "add", "field test", "FT 4", "1kg")
+    assert cli.done("seed", "--json").json["seed"][0]["buy_grams"] == 0
+    assert "field test" not in cli.done("shopping").out
+
+
+def test_the_week_and_the_list_as_pages(cli: CommandLine, tmp_path: Path) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("sow", "field test", "--trays", "2", "--at", "2026-04-15T08:00")
+    week = cli.done("week", "--columns", "42").out
+    assert max(map(len, week.splitlines())) <= 42
+    assert "08:00  sow: field test 101 102" in week
+    for command in ("week", "shopping"):
+        page = tmp_path / f"{command}.html"
+        cli.done(command, "--html", str(page))
+        cli.done(command, "--html", str(page))  # written anew over its own
+        text = page.read_text()
+        assert text.startswith("<!doctype html>")
+        assert "http" not in text  # it needs nothing else
+        assert "field test seed" in text
+        page.write_text("mine")
+        assert "already a file" in cli(command, "--html", str(page)).refusal

@@ -8,7 +8,7 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.orders.deliveries import supply
 from logbook.actions.reading import Reading
-from logbook.actions.seed.stock import lots_in_stock
+from logbook.actions.seed.needs import seed_needs
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.sowing import SowDraft, sow_within
 from logbook.actions.writing import Act
@@ -19,7 +19,7 @@ from logbook.growing.orders.cover import Stock, ToCut
 from logbook.growing.orders.wishes import Delivery
 from logbook.growing.planning.backward import Backward
 from logbook.growing.planning.plan import Crop, Plan, PlannedLine, Sowing, plan_for
-from logbook.growing.planning.seed_need import SeedNeed, seed_need
+from logbook.growing.planning.seed_need import SeedNeed
 from logbook.growing.quantities import PLAN_WEEKS
 from logbook.store.reads.templates import read_templates
 from logbook.text import Refused, clean, fold, listed, plural
@@ -187,20 +187,15 @@ def _notices(reading: Reading, made: Plan, crops: Mapping[int, Crop], until: dat
                 yield f"{name} for {when}: one sowing makes it no surer than {chance} %."
 
 
-def _seed(reading: Reading, sowings: Sequence[SowingView]) -> Iterator[SeedNeed]:
+def _seed(reading: Reading, sowings: Sequence[SowingView]) -> list[SeedNeed]:
     """What the plan and the sowings that are planned already need of each crop's seed."""
-    needs: dict[str, list[tuple[date, float]]] = {}
-    for each in sowings:
-        grams = (each.template.seed_grams or 0.0) * each.sowing.trays
-        needs.setdefault(each.template.label(), []).append((each.day, grams))
-    for tray in reading.live:
-        if tray.status == "planned" and not tray.stored.lot and tray.crop in needs:
-            at = tray.state.planned_for or reading.now
-            needs[tray.crop].append((day_of(at, reading.zone), tray.seed_grams or 0.0))
-    for crop in sorted(needs):
-        left = [each.left_grams for each in lots_in_stock(reading, crop)]
-        known = [grams for grams in left if grams is not None]
-        yield seed_need(crop, needs[crop], sum(known) if known else None)
+    return seed_needs(
+        reading,
+        (
+            (each.template.label(), each.day, (each.template.seed_grams or 0.0) * each.sowing.trays)
+            for each in sowings
+        ),
+    )
 
 
 def accept(book: Book, which: Sequence[str], weeks: int = 2) -> Done:

@@ -42,7 +42,7 @@ def lots_drawn(
 
 def _oldest(reading: Reading, crop: str, grams: float | None) -> Drawn:
     stock = lots_in_stock(reading, crop)
-    held = [each for each in first_in_first_out(stock) if not (each.newest and each.newest.treated)]
+    held = [each for each in first_in_first_out(stock) if not each.treated]
     taken, rest = list[SeedLot](), grams or 0.0
     for each in held:
         left = each.left_grams or 0.0
@@ -73,7 +73,7 @@ def _odd(
         stock = next(iter(known or lots_in_stock(reading, only=lot.lot)), None)
         if stock is None:
             continue
-        if stock.newest and stock.newest.treated:
+        if stock.treated:
             said.append(f"Seed lot {lot.lot} is treated: {TREATED}.")
         takes = lot.grams if lot.grams is not None else grams and grams / len(lots)
         left = stock.left_grams

@@ -1,13 +1,8 @@
 """The seed lots of the room: what was bought of each, what is left."""
 
-from dataclasses import dataclass
-from typing import ClassVar
-
-from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.growing.crops.seed_lots import plain
-from logbook.growing.currencies import Currency
-from logbook.growing.seed.bags import LotStock, first_in_first_out
+from logbook.growing.seed.bags import LotStock
 from logbook.store.reads.lots import read_lot_names, read_recent_lots
 from logbook.store.reads.seed import (
     read_bag_names,
@@ -20,33 +15,6 @@ from logbook.store.rows import grouped
 from logbook.text import Refused, listed, nearest
 
 RECENT = 12
-
-
-@dataclass(frozen=True, slots=True)
-class SeedStore:
-    """The seed lots: what is left first, in the order in which it is to be used up."""
-
-    keys: ClassVar = "lots currency=money.code"
-
-    lots: tuple[LotStock, ...]
-    money: Currency
-    notices: tuple[str, ...] = ()
-
-
-def seed_store(book: Book, crop: str = "", *, every: bool = False) -> SeedStore:
-    """The lots with seed left and those sown from last, of one crop where it is named; or `every` one."""
-    with book.reading() as reading:
-        lots = lots_in_stock(reading, every=every)
-        if crop:
-            lots = [each for each in lots if each.is_of(crop)]
-        held = first_in_first_out(lots)
-        ids = {id(each) for each in held}
-        rest = [each for each in lots if id(each) not in ids]
-        if not every:
-            rest = [each for each in rest if not each.empty]
-        shown = (*sorted(held, key=lambda each: each.crop), *rest)
-        cautions = [words for each in shown for words in each.cautions(reading.units)]
-        return SeedStore(shown, reading.about.money, tuple(cautions))
 
 
 def lots_in_stock(

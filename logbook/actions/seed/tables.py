@@ -1,9 +1,12 @@
 """Seed lots in columns."""
 
+from datetime import date
+
 from logbook.growing.currencies import Currency
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, grams_words, number_words
 from logbook.growing.seed.bags import LotStock, SaidBag
+from logbook.growing.seed.shopping import SeedToBuy
 from logbook.growing.table import Column
 
 
@@ -35,6 +38,25 @@ def lot_columns(money: Currency, units: Units) -> tuple[Column[LotStock], ...]:
         Column(
             "supplier", lambda one: one.newest.supplier if one.newest else "", right=False, spare=3
         ),
+    )
+
+
+def need_columns(units: Units) -> tuple[Column[SeedToBuy], ...]:
+    """A crop a row: what is needed of its seed, what is left, when it runs out, when to order."""
+
+    def left(one: SeedToBuy) -> str:
+        have = one.need.have_grams
+        return "not known" if have is None else grams_words(have, units)
+
+    def short_day(day: date | None) -> str:
+        return "" if day is None else day_words(day)
+
+    return (
+        Column("crop", lambda one: one.crop, right=False),
+        Column("needed", lambda one: grams_words(one.need.need_grams, units)),
+        Column("left", left),
+        Column("runs out", lambda one: short_day(one.need.runs_out)),
+        Column("order by", lambda one: short_day(one.buy_by)),
     )
 
 

@@ -7,12 +7,13 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.seed import writing as acts
-from logbook.actions.seed.stock import SeedStore, seed_store
-from logbook.actions.seed.tables import lot_columns
+from logbook.actions.seed.seed_store import SeedStore, seed_store
+from logbook.actions.seed.tables import lot_columns, need_columns
 from logbook.cli.arguments import AT, NOTE, day, measured, when
 from logbook.cli.completing import complete_lots, complete_templates
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
 from logbook.growing import quantities
+from logbook.growing.days import day_words
 from logbook.growing.seed.bags import Bag
 from logbook.growing.table import table
 
@@ -22,7 +23,7 @@ LOT = click.argument("lot", shell_complete=complete_lots)
 @click.group(invoke_without_command=True)
 @click.option("--crop", default="", shell_complete=complete_templates, help="Only of this crop.")
 @click.option("--all", "every", is_flag=True, help="Also those that are used up.")
-@book_answers("logbook.actions.seed.stock:SeedStore")
+@book_answers("logbook.actions.seed.seed_store:SeedStore")
 def seed(book: Book, crop: str, every: bool) -> None:
     """Show the seed lots: what is left of each, how much comes up, when and where it was bought."""
     found = seed_store(book, crop, every=every)
@@ -30,10 +31,11 @@ def seed(book: Book, crop: str, every: bool) -> None:
 
 
 def _store_lines(found: SeedStore, book: Book) -> list[str]:
-    lines = table(lot_columns(found.money, book.units), found.lots, width()).lines
-    return list(lines) or [
-        "No seed yet; add a bag like: logbook seed add radish RA-12 1kg --germination 92%"
-    ]
+    lines = list(table(lot_columns(found.money, book.units), found.lots, width()).lines)
+    needed = table(need_columns(book.units), found.shopping.seed, width()).lines
+    head = f"Needed by sowings until {day_words(found.shopping.until)}"
+    none = "No seed yet; add a bag like: logbook seed add radish RA-12 1kg --germination 92%"
+    return [*(lines or [none]), *(["", head, *needed] if needed else [])]
 
 
 @seed.command()

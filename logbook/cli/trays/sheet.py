@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.arguments import day
-from logbook.cli.files import FileName, write_made
+from logbook.cli.files import write_made
+from logbook.cli.paper import COLUMNS, PAGE, html_page, mark_of
 from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
@@ -32,8 +33,8 @@ HOW = (
 @click.group(invoke_without_command=True)
 @click.option("--days", type=int, default=1, metavar="N", help="How many days; 1 by default.")
 @click.option("--first", metavar="DATE", help="The first day; today by default.")
-@click.option("--columns", type=click.IntRange(36, 200), default=80, help="Of the paper: 80 or 42.")
-@click.option("--html", "page", type=FileName(), metavar="FILE", help="A page for a printer.")
+@COLUMNS
+@PAGE
 @book_answers("logbook.actions.trays.sheet:Sheet")
 def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | None) -> None:
     """Print the round to come in walking order, each line with a code for its way back."""
@@ -43,7 +44,7 @@ def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | N
     if page is None:
         tell(printed, sheet_words(printed, book, columns))
         return
-    write_made(page, sheet_page(printed, book), MARK)
+    write_made(page, sheet_page(printed, book), mark_of(MADE_BY))
     tell(printed, [f"{plural(len(printed.lines), 'line')} written to {page}."], made=True)
 
 
@@ -136,18 +137,11 @@ def _what(line: SheetLine) -> str:
     )
 
 
-MARK = '<meta name="generator" content="logbook sheet">'
-_STYLE = """
-body { font: 11pt sans-serif; margin: 1.5cm; } h1 { font-size: 14pt; } h2 { font-size: 12pt; }
-table { border-collapse: collapse; width: 100%; } td { border-bottom: 1px solid #888; padding: 3pt; }
-tr { break-inside: avoid; } .code { font: bold 12pt monospace; } .box { font-size: 14pt; }
-.blank { width: 5cm; } .place td { border: 0; padding-top: 8pt; font-weight: bold; }
-"""
+MADE_BY = "logbook sheet"
 
 
 def sheet_page(printed: Sheet, book: Book) -> str:
     """The sheet as one HTML page that needs nothing else."""
-    title = escape(_title(printed, book))
     rows: list[str] = []
     for on, lines in of_day(printed.lines).items():
         rows.append(f"<h2>{escape(day_words(on))} &nbsp; by ________</h2><table>")
@@ -162,8 +156,5 @@ def sheet_page(printed: Sheet, book: Book) -> str:
                 '<td class="blank"></td></tr>'
             )
         rows.append("</table>")
-    return (
-        f'<!doctype html><html lang="en"><head><meta charset="utf-8">{MARK}<title>{title}</title>'
-        f"<style>{_STYLE}</style></head><body><h1>{title}</h1><p>{escape(HOW)}</p>"
-        f"{''.join(rows)}</body></html>\n"
-    )
+    body = f"<p>{escape(HOW)}</p>{''.join(rows)}"
+    return html_page(_title(printed, book), body, MADE_BY)

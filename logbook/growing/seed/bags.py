@@ -111,6 +111,11 @@ class LotStock:
         return max(self.bags, key=lambda bag: (bag.bought, bag.entry), default=None)
 
     @property
+    def treated(self) -> bool:
+        """Whether its seed is known to be treated."""
+        return bool(self.newest and self.newest.treated)
+
+    @property
     def crop(self) -> str:
         """What it grows into: as its bag says, else as it was sown."""
         return self.newest.crop if self.newest else self.draws[-1].crop if self.draws else ""
@@ -187,7 +192,7 @@ class LotStock:
                 f"{grams_words(-left, units)} more was sown from seed lot {self.lot} than it held; "
                 "weigh its bag, or name the other bag at the sowing."
             )
-        if self.newest and self.newest.treated:
+        if self.treated:
             found.append(f"Seed lot {self.lot} is treated: {TREATED}.")
         return tuple(found)
 

@@ -6,9 +6,12 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.seed.stock import SeedStore, seed_store
-from logbook.actions.seed.tables import lot_columns
+from logbook.actions.seed.seed_store import SeedStore, seed_store
+from logbook.actions.seed.shopping_words import to_buy_words
+from logbook.actions.seed.tables import lot_columns, need_columns
+from logbook.growing.days import day_words
 from logbook.growing.seed.bags import LotStock
+from logbook.growing.seed.shopping import SeedToBuy
 from logbook.text import plural
 from logbook.ui.seed_keys import SeedKeys
 from logbook.ui.subjects import LotSubject, SeedSubject
@@ -28,7 +31,7 @@ class SeedScreen(SeedKeys):
     )
     enter = "open"
     subject: SeedSubject = SeedSubject()
-    view: SeedStore | None = None
+    view: SeedStore
 
     def compose_body(self) -> ComposeResult:
         yield WalkList()
@@ -41,6 +44,13 @@ class SeedScreen(SeedKeys):
         self.counts = plural(len(view.lots), "lot")
         columns = lot_columns(view.money, self.book.units)
         rows = table_rows(columns, view.lots, self.width, lambda one: f"lot {one.lot}", self._tone)
+        needed = table_rows(
+            need_columns(self.book.units), view.shopping.seed, self.width,
+            lambda one: f"need {one.crop}", lambda one: "$warning" if one.buy_by else "",
+        )  # fmt: skip
+        if needed:
+            until = day_words(view.shopping.until)
+            rows += [Row.head(f"Needed by sowings until {until}", "$secondary"), *needed]
         return rows or [Row.head(self.keyed("No seed yet: {add} adds a bag."), "$text-past")]
 
     def draw(self, view: SeedStore) -> None:
@@ -51,6 +61,8 @@ class SeedScreen(SeedKeys):
     def tell_of_lot(self) -> None:
         stock = self.lot_here()
         lines = [Content(stock.counted.words)] if stock and stock.counted else []
+        if isinstance(one := self.walk.under, SeedToBuy) and one.buy_grams:
+            lines.append(Content(to_buy_words(one, self.view.shopping, self.book.units)))
         if stock:
             cautions = stock.cautions(self.book.units)
             lines += [Content.styled(words, "$warning") for words in cautions]

@@ -1,0 +1,71 @@
+"""The shopping list: what the sowings of the weeks to come need and what is left of it."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.planning.plan import plan
+from logbook.actions.reading import Reading
+from logbook.actions.seed.needs import planned_trays, seed_needs
+from logbook.actions.seed.stock import lots_in_stock
+from logbook.growing.currencies import Currency
+from logbook.growing.planning.seed_need import SeedNeed
+from logbook.growing.quantities import LEAD_DAYS
+from logbook.growing.seed.shopping import MediumToBuy, SeedToBuy, merged
+
+WEEKS = 4
+LEAD = 7
+"""Days from an order to the bag, where nothing else is said (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShoppingList:
+    """What to buy for the sowings of so many weeks: those planned, and those that the plan asks for."""
+
+    keys: ClassVar = "weeks until lead_days seed media currency=money.code"
+
+    weeks: int
+    until: date
+    lead_days: int
+    seed: tuple[SeedToBuy, ...]
+    media: tuple[MediumToBuy, ...]
+    money: Currency
+
+    @property
+    def today(self) -> date:
+        """The day of the list."""
+        return self.until - timedelta(days=7 * self.weeks)
+
+    @property
+    def short(self) -> tuple[SeedToBuy, ...]:
+        """The seed that is to be bought, what is needed first on top."""
+        short = [each for each in self.seed if each.buy_grams]
+        return tuple(sorted(short, key=lambda each: (each.buy_by or date.max, each.crop)))
+
+
+def shopping_list(book: Book, weeks: int = WEEKS, lead_days: int = LEAD) -> ShoppingList:
+    """What to buy for so many weeks, where a bag takes `lead_days` to come. Raises Refused for odd numbers."""
+    LEAD_DAYS.checked(lead_days)
+    asked = plan(book, weeks).sowings
+    with book.reading() as reading:
+        until = reading.today + timedelta(days=7 * weeks)
+        sowings = [
+            (each.template.label(), each.day, (each.template.seed_grams or 0.0) * each.sowing.trays)
+            for each in asked
+        ]
+        needs = seed_needs(reading, sowings, until)
+        media = [(each.template.medium, each.sowing.trays) for each in asked]
+        media += [(each.template.medium, 1) for each, day in planned_trays(reading) if day < until]
+        seed = tuple(_priced(reading, need, lead_days) for need in needs)
+        return ShoppingList(
+            weeks, until, lead_days, seed, tuple(merged(media)), reading.about.money
+        )
+
+
+def _priced(reading: Reading, need: SeedNeed, lead_days: int) -> SeedToBuy:
+    bags = [bag for lot in lots_in_stock(reading, need.crop) if not lot.treated for bag in lot.bags]
+    last = max(bags, key=lambda bag: (bag.bought, bag.entry), default=None)
+    if last is None:
+        return SeedToBuy(need, lead_days)
+    return SeedToBuy(need, lead_days, last.supplier, last.price_per_kg)

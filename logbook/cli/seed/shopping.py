@@ -1,0 +1,46 @@
+"""`logbook shopping`: what to buy for the sowings to come."""
+
+from pathlib import Path
+
+import click
+
+from logbook.actions.book import Book
+from logbook.actions.seed.shopping import LEAD, WEEKS, ShoppingList, shopping_list
+from logbook.actions.seed.shopping_words import to_buy_lines
+from logbook.cli.files import write_made
+from logbook.cli.paper import COLUMNS, PAGE, Section, mark_of, section_page, section_words
+from logbook.cli.printing import book_answers, tell
+from logbook.growing.days import day_words
+
+MADE_BY = "logbook shopping"
+
+
+@click.command()
+@click.option("--weeks", type=int, default=WEEKS, show_default=True, help="For how many weeks.")
+@click.option(
+    "--lead", type=int, default=LEAD, show_default=True, help="How many days a bag takes to come."
+)
+@COLUMNS
+@PAGE
+@book_answers("logbook.actions.seed.shopping:ShoppingList")
+def shopping(book: Book, weeks: int, lead: int, columns: int, page: Path | None) -> None:
+    """Say what to buy for the weeks to come: seed, by when, and the medium for how many trays.
+
+    It counts the sowings that are planned and those that `logbook plan` asks for, less what is left.
+    """
+    found = shopping_list(book, weeks, lead)
+    sections = [shopping_section(found, book)]
+    if page is None:
+        tell(found, section_words(sections, columns))
+        return
+    title = f"{book.about.name}: shopping list, {day_words(book.today())}"
+    write_made(page, section_page(title, sections, MADE_BY), mark_of(MADE_BY))
+    tell(found, [f"Written to {page}."], made=True)
+
+
+def shopping_section(found: ShoppingList, book: Book) -> Section:
+    """What to buy as a section of a page."""
+    lines = list(to_buy_lines(found, book.units))
+    return Section(
+        f"To buy, for sowings until {day_words(found.until)}", lines or [("", "nothing")]
+    )
