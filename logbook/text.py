@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Iterable, Sequence
 
 LONGEST_NOTE = 20_000
 LONGEST_NAME = 80
@@ -117,6 +118,33 @@ def nearest(word: str, known: list[str]) -> str:
     folded = {fold(name): name for name in known}
     close = difflib.get_close_matches(fold(word), list(folded), n=1, cutoff=0.6)
     return f' Did you mean "{folded[close[0]]}"?' if close else ""
+
+
+def shortened(text: str, names: Iterable[str]) -> list[str]:
+    """The names whose words a text begins in their order: "2/3" and "r2 s3" are "Rack 2/Shelf 3".
+
+    A number is a whole one; names with no other numbers than the text's go before the rest.
+    """
+    wanted = _pieces(text)
+    if not wanted or re.search(r"[^\w\s/.,-]", text):
+        return []
+    known = {name: _pieces(name) for name in names}
+    found = [name for name, pieces in known.items() if _begun(wanted, pieces)]
+    numbers = [piece for piece in wanted if piece.isdigit()]
+    alike = [n for n in found if [p for p in known[n] if p.isdigit()] == numbers]
+    return alike or found
+
+
+def _pieces(text: str) -> list[str]:
+    return re.findall(r"\d+|[^\W\d_]+", fold(text))
+
+
+def _begun(wanted: Sequence[str], pieces: Sequence[str]) -> bool:
+    rest = iter(pieces)
+    return all(
+        any(piece == each if each.isdigit() else piece.startswith(each) for piece in rest)
+        for each in wanted
+    )
 
 
 def plural(count: int, noun: str, many: str | None = None) -> str:

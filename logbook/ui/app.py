@@ -310,10 +310,13 @@ class LogbookApp(Watching, inherit_bindings=False):
         )
 
     def action_help(self) -> None:
-        from logbook.ui.screens.help.help import HelpScreen
+        from logbook.ui.forms.asking import Question
+        from logbook.ui.screens.help.help import HelpScreen, QuestionHelp
 
         if isinstance(self.screen, LogScreen):
             self.push_screen(HelpScreen(self.screen))
+        elif isinstance(self.screen, Question):
+            self.push_screen(QuestionHelp(self.screen))
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
         own = screen.own if isinstance(screen, LogScreen) else ()

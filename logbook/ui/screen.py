@@ -17,6 +17,7 @@ from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.settings import settings_path
 from logbook.text import Refused, clean_name
+from logbook.ui.command import Command
 from logbook.ui.commands import keyed
 from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.frame import LIST, Frame
@@ -93,8 +94,13 @@ class LogScreen(Frame):
     def draw_around(self) -> None:
         self.draw_head()
         self.query_one("#rule", Rule).warn(self.logbook.doubt)
-        commands = [self.logbook.commands[name] for name in (*self.footer(), self.last)]
-        self.query_one(Foot).show(commands)
+        self.draw_foot()
+
+    def draw_foot(self) -> None:
+        self.query_one(Foot).show(self.foot_commands())
+
+    def foot_commands(self) -> list[Command]:
+        return [self.logbook.commands[name] for name in (*self.footer(), self.last)]
 
     def draw_head(self) -> None:
         """Draw the top line; with no book there is no clock to show."""

@@ -19,7 +19,7 @@ from logbook.actions.trays.tray_page import tray_page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.screens.trays.sow import SowScreen
-from logbook.ui.subjects import Chosen, SowSubject, Subject, TemplateSubject
+from logbook.ui.subjects import Chosen, PlaceSubject, SowSubject, Subject, TemplateSubject
 from logbook.ui.widgets.form_lines import FormInput, FormNote, SaveLine, matches, picked
 from tests.room import field_test
 from tests.ui.forms_room import (
@@ -35,7 +35,7 @@ from tests.ui.forms_room import (
     paste,
     play,
 )
-from tests.ui.steps import press, said, screen_text, settle, until
+from tests.ui.steps import press, said, screen_text, sees, settle, until
 
 
 @pytest.fixture
@@ -379,7 +379,7 @@ def test_a_note_has_lines_and_lets_the_arrows_go_on(book: Book) -> None:
         assert screen.focused is note
         await press(pilot, "up")
         assert screen.focused is screen.entries["colours"].line
-        await press(pilot, "down", "down", "enter")
+        await press(pilot, "down", "down", "down")
         assert isinstance(screen.focused, SaveLine)
 
     play(LogbookApp(book), story)
@@ -428,3 +428,42 @@ def test_a_part_of_a_name_is_enough() -> None:
     assert matches("shelf 1", shelves) == ["Rack 1/Shelf 1", "Rack 2/Shelf 1"]
     assert matches("[/]", shelves) == []
     assert matches("pea", ["pea", "pea shoots"]) == ["pea"]
+
+
+def test_a_list_is_walked_from_what_is_typed(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "n", "r")
+        names = [name for name in form(pilot).view.templates if name.startswith("r")]
+        await sees(pilot, f"> {names[0]}")
+        await press(pilot, "down")
+        await sees(pilot, f"> {names[1]}")
+        await press(pilot, "enter")
+        form(pilot).set_focus(form(pilot).entries["place"].line)
+        await press(pilot, "right", "down", "enter")
+        texts = form(pilot).texts()
+        assert (texts["template"], texts["place"]) == (names[1], form(pilot).view.places[1])
+
+    play(LogbookApp(book), story)
+
+
+def test_typing_replaces_what_was_offered_and_the_last_line_saves(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        screen = await go(pilot, PlaceSubject(""))
+        await press(pilot, "down", "T", "o", "p", "down", "down", "2")
+        assert screen.texts()["slots"] == "2"
+        await press(pilot, "down", "enter")
+        await until(pilot, lambda: "Top" in said(pilot))
+
+    play(LogbookApp(book), story)
+
+
+def test_a_question_gives_help_and_f9_saves_a_jot(book: Book) -> None:
+    sow(book, SowDraft("radish", trays=1, numbers=(55,)))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "55", "enter", "j", "question_mark")
+        await sees(pilot, "nothing is written")
+        await press(pilot, "escape", "d", "r", "y", "question_mark", "f9")
+        assert page(book)[-1].note == "dry?"
+
+    play(LogbookApp(book), story)

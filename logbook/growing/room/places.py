@@ -8,7 +8,7 @@ from typing import Literal
 
 from logbook.growing.keys import WallTime
 from logbook.growing.wall_hours import wall_words
-from logbook.text import Refused, clean, clean_name, fold, listed, nearest
+from logbook.text import Refused, clean, clean_name, fold, listed, nearest, shortened
 
 PlaceKind = Literal["room", "rack", "shelf"]
 
@@ -74,17 +74,20 @@ class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id
         return next((place for place in self if place.kind == "room"), None)
 
     def find(self, text: str) -> Place:
-        """The standing place of a path, or of a name that only one has; raise Refused."""
+        """The standing place of a path, or of a name that only one has, "2/3" too; or Refused."""
         text = clean(text, lines=False)
         wanted = "/".join(fold(part) for part in text.split("/")).strip("/")
         standing = [place for place in self if not place.retired]
         exact = [place for place in standing if fold(place.path) == wanted]
         named = [place for place in standing if fold(place.path).endswith(f"/{wanted}")]
+        if not named:
+            meant = shortened(text, [place.path for place in standing if place.kind != "room"])
+            named = [place for place in standing if place.path in meant]
         if exact or len(named) == 1:
             return (exact or named)[0]
         if named:
             raise Refused(
-                f'"{text[:40]}" is the name of {len(named)} places; write which: '
+                f'"{text[:40]}" fits {len(named)} places; write which: '
                 f"{listed([place.path for place in named], joint='or')}."
             )
         paths = [place.path for place in standing if place.kind != "room"]

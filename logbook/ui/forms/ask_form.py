@@ -35,6 +35,10 @@ class AskForm(Question[Answer]):
         self.fields, self.make = tuple(fields), make
         self.body = FormBody(fields)
 
+    @property
+    def hints(self) -> Sequence[tuple[str, str]]:
+        return [(each.label, each.hint) for each in self.fields]
+
     def texts(self) -> Mapping[str, str]:
         return self.body.texts()
 
@@ -49,7 +53,7 @@ class AskForm(Question[Answer]):
 
     @on(LineDone)
     def next_line(self) -> None:
-        if self.body.here is self.body.shown[-1]:
+        if self.body.at_last:
             self.action_save()
         else:
             self.body.below()

@@ -21,8 +21,10 @@ from logbook.text import Refused, clean
 from logbook.ui.columns import whole_hints
 from logbook.ui.command import Command
 from logbook.ui.commands import COMMANDS, keyed
+from logbook.ui.frame import Frame
 from logbook.ui.sitting import Sitting
 from logbook.ui.widgets.form_lines import FormInput, FormNote, LineDone
+from logbook.ui.widgets.offer_list import OfferList
 from logbook.ui.widgets.walk_list import Row, WalkList
 from logbook.ways import on_screens
 
@@ -32,7 +34,11 @@ Answer = TypeVar("Answer")
 class Question(ModalScreen[Answer | None]):
     """The base of all questions: a strip with what is asked, and room for what is wrong."""
 
-    BINDINGS = [Binding("escape", "go_back", "back", id="back")]
+    BINDINGS = [
+        Binding("escape", "go_back", "back", id="back"),
+        Binding("question_mark,f1", "app.help", "help", id="help"),
+    ]
+    HORIZONTAL_BREAKPOINTS = Frame.HORIZONTAL_BREAKPOINTS
     AUTO_FOCUS = "Input, TextArea, WalkList"
 
     def __init__(self, asked: str, hint: str = "") -> None:
@@ -44,6 +50,11 @@ class Question(ModalScreen[Answer | None]):
         self.write: Callable[[Answer], Awaitable[None]] | None = None
         """What writes the answer before the question ends, or raises Refused."""
         self.writing = False
+
+    @property
+    def hints(self) -> Sequence[tuple[str, str]]:
+        """The lines and what may be written in each, for the help."""
+        return ()
 
     def texts(self) -> Mapping[str, str]:
         """What stands in the lines, by their names in the draft."""
@@ -87,7 +98,7 @@ class Question(ModalScreen[Answer | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="strip"):
-            yield Static(Content(self._spoken(self.asked)), id="asked")
+            yield Static(Content(self.spoken(self.asked)), id="asked")
             yield from self.compose_answer()
             yield Static(Content(""), id="wrong")
             if self.hint:
@@ -95,16 +106,18 @@ class Question(ModalScreen[Answer | None]):
 
     @property
     def _hint(self) -> Content:
-        return Content(
-            whole_hints(keyed(self._spoken(self.hint), self._commands), self.app.size.width - 2)
-        )
+        return Content(whole_hints(self.keyed(self.hint), self.app.size.width - 2))
 
     def on_resize(self) -> None:
         for shown in self.query("#hint").results(Static):
             shown.update(self._hint)
 
-    def _spoken(self, text: str) -> str:
+    def spoken(self, text: str) -> str:
         return on_screens(text, lambda words: keyed(words, self._commands))
+
+    def keyed(self, text: str) -> str:
+        """Put keys into our own words, as into a hint."""
+        return keyed(self.spoken(text), self._commands)
 
     @property
     def _commands(self) -> Mapping[str, Command]:
@@ -117,7 +130,7 @@ class Question(ModalScreen[Answer | None]):
 
     def complain(self, words: str) -> None:
         """Say what is wrong with the answer; what was typed stays."""
-        self.query_one("#wrong", Static).update(Content(self._spoken(words)))
+        self.query_one("#wrong", Static).update(Content(self.spoken(words)))
 
     def refuse(self, refused: Refused) -> None:
         """Say in the question why the book did not take the answer."""
@@ -134,18 +147,27 @@ class Question(ModalScreen[Answer | None]):
 class AskLine(Question[Answer]):
     """Asks for one line. `read` turns the text into the answer, or raises Refused."""
 
+    BINDINGS = [
+        Binding("f9", "take", "save", id="save", priority=True),
+        Binding("down", "step(1)", "next"),
+        Binding("up", "step(-1)", "previous"),
+    ]
     line: FormInput | FormNote
 
     def __init__(
         self, asked: str, read: Callable[[str], Answer], *, start: str = "", hint: str = "",
-        offers: Sequence[str] = (), begun: bool = False,
+        offers: Sequence[str] = (), beside: Mapping[str, str] | None = None, pick: bool = False,
+        begun: bool = False,
     ) -> None:  # fmt: skip
-        """What reads the answer; typing replaces what stands there, unless it is only `begun`."""
+        """What reads the answer; typing replaces what stands there, unless it is only `begun`.
+
+        `offers` are listed, with what is said `beside` each; with `pick` a part of one means it.
+        """
         super().__init__(asked, hint)
         self.read = read
         self.start = self.first = start
         self.begun = begun
-        self.offers = offers
+        self.offers, self.beside, self.pick = offers, beside, pick
 
     def texts(self) -> Mapping[str, str]:
         return {"text": self.line.words}
@@ -159,13 +181,32 @@ class AskLine(Question[Answer]):
 
     def compose_answer(self) -> ComposeResult:
         self.line = FormInput()
-        self.line.select_on_focus = self.start == self.first and not self.begun
-        self.line.offer(self.offers)
-        self.line.put(self.start)
+        if self.start == self.first and not self.begun:
+            self.line.begin(self.start)
+        else:
+            self.line.put(self.start)
+        self.line.offer(self.offers, self.beside, pick=self.pick)
         yield self.line
+        if self.offers:
+            yield OfferList(Content(""))
+
+    @on(Input.Changed)
+    def list_offers(self) -> None:
+        for shown in self.query(OfferList):
+            shown.show(self.line)
+
+    def on_mount(self) -> None:
+        self.list_offers()
+
+    def action_step(self, by: int) -> None:
+        if isinstance(self.line, FormInput) and self.line.step(by):
+            self.list_offers()
 
     @on(LineDone)
-    def take(self) -> None:
+    def action_take(self) -> None:
+        """End with what is typed, or with the offer that is marked."""
+        if isinstance(self.line, FormInput):
+            self.line.complete()
         try:
             answer = self.read(self.line.words)
         except Refused as refused:

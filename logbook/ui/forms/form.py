@@ -6,7 +6,7 @@ what is typed, goes from line to line, asks before leaving, and saves once.
 
 import asyncio
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, ClassVar
 
 from textual import events, on, work
@@ -16,12 +16,21 @@ from textual.content import Content
 from textual.widgets import Input, Static, TextArea
 
 from logbook.text import Refused
+from logbook.ui.command import Command
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.asking import AskChoice
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.form_body import FormBody
-from logbook.ui.widgets.form_lines import Entry, Field, LineDone, SaveLine, matches
+from logbook.ui.widgets.form_lines import (
+    Entry,
+    Field,
+    FormInput,
+    FormNote,
+    LineDone,
+    SaveLine,
+)
+from logbook.ui.widgets.offer_list import OfferList
 
 LEAVING = (
     ("save", "s", "save it now"),
@@ -78,12 +87,12 @@ class FormScreen(LogScreen):
 
     def compose_body(self) -> ComposeResult:
         words = Content.assemble(
-            ("save", "bold"), f": Enter here, or {self.keyed('{save}')} ({self.save_words})"
+            ("Save", "bold"), f" ({self.keyed('{save}')}): {self.save_words}".removesuffix(": save")
         )
         self.body = FormBody(self.fields(), words)
         self.entries, self.body.ready = self.body.entries, False
         yield self.body
-        yield Static(Content(""), id="offers")
+        yield OfferList(Content(""))
         with Vertical(id="preview-area"):
             yield Static(Content(""), id="preview")
 
@@ -136,6 +145,7 @@ class FormScreen(LogScreen):
             self.body.begin_at_top()
         self._show_offers()
         self.refresh_preview()
+        self.query_one("#preview").refresh(layout=True)
 
     @on(Input.Changed)
     @on(TextArea.Changed)
@@ -143,6 +153,7 @@ class FormScreen(LogScreen):
         event.stop()
         texts = self.texts()
         if texts == self._told:
+            self._show_offers()
             return
         self._told = texts
         for each in self.fields():
@@ -157,16 +168,22 @@ class FormScreen(LogScreen):
     @on(LineDone)
     def typed(self, event: LineDone) -> None:
         event.stop()
-        if isinstance(self.focused, SaveLine):
+        if isinstance(self.focused, SaveLine) or self.body.at_last:
             self.action_save()
         else:
-            self.action_below()
+            self.body.below()
 
     def action_below(self) -> None:
-        self.body.below()
+        if self.body.step(1):
+            self._show_offers()
+        else:
+            self.body.below()
 
     def action_above(self) -> None:
-        self.focus_previous()
+        if self.body.step(-1):
+            self._show_offers()
+        else:
+            self.focus_previous()
 
     def on_descendant_blur(self, event: events.DescendantBlur) -> None:
         """Say that there is no preview while the line that was left is wrong."""
@@ -179,18 +196,15 @@ class FormScreen(LogScreen):
 
     def _show_offers(self) -> None:
         entry = self.body.here
-        line = self.query_one("#offers", Static)
-        offers = entry.field.offers if entry is not None else ()
-        fit = matches(entry.text, offers) if entry is not None and offers else []
-        exact = entry is not None and list(fit) == [entry.text]
-        line.display = bool(fit) and not exact
-        words, width = "", self.app.size.width - 4
-        for offer in fit:
-            if len(words) + len(offer) + 3 > width:
-                words += " …"
-                break
-            words += f"   {offer}" if words else offer
-        show_once(line, Content(words))
+        self.query_one(OfferList).show(entry.line if entry is not None else None)
+        self.draw_foot()
+
+    def foot_commands(self) -> list[Command]:
+        """The footer; help has the key that opens it from the line that one is in."""
+        line, commands = self.focused, super().foot_commands()
+        if not isinstance(line, FormInput | FormNote) or line.passes("?"):
+            return commands
+        return [replace(each, key="f1") if each.name == "help" else each for each in commands]
 
     @work(group="preview")
     async def refresh_preview(self) -> None:
@@ -215,11 +229,19 @@ class FormScreen(LogScreen):
         for name, words in wrong.items():
             entry = self.entries[name]
             says = f"No preview yet: see {entry.field.label}." if entry.wrong else words
-            return Preview((Content.styled(says, "$text-past"),))
+            return self._lacking(says)
         try:
             return await asyncio.to_thread(self.preview, values)
         except Refused as refused:
+            about = self.entries.get(refused.about)
+            if about is not None and not about.text.strip() and not about.wrong:
+                return self._lacking(str(refused))
             return Preview((Content.styled(self.spoken(str(refused)), "$warning"),))
+
+    def _lacking(self, words: str) -> Preview:
+        """What there is to say before all is typed; of a form not begun, what it is for."""
+        says = words if self.unsaved else self.purpose
+        return Preview((Content.styled(self.spoken(says), "$text-past"),))
 
     def _show_preview(self, shown: Preview) -> None:
         preview, words = self.query_one("#preview", Static), Content("\n").join(shown.lines)
@@ -244,6 +266,7 @@ class FormScreen(LogScreen):
         try:
             if self.view is None:
                 await self.reload()  # keys were faster than the first look into the book
+            self.body.take_chosen()
             values = self.body.answers()
             if values is None:
                 return None

@@ -11,7 +11,7 @@ from textual.widget import Widget
 from textual.widgets import Input, TextArea
 
 from logbook.text import Refused
-from logbook.ui.widgets.form_lines import Entry, Field, SaveLine
+from logbook.ui.widgets.form_lines import Entry, Field, FormInput, SaveLine
 
 
 class FormBody(Vertical):
@@ -58,6 +58,19 @@ class FormBody(Vertical):
     def begin_at_top(self) -> None:
         if self.shown:
             self.screen.set_focus(self.shown[0].line)
+
+    @property
+    def at_last(self) -> bool:
+        return self.here is not None and self.here is self.shown[-1]
+
+    def step(self, by: int) -> bool:
+        """Go up or down in the list of what the line may mean; False where one is not in it."""
+        return self.here is not None and self.here.step(by)
+
+    def take_chosen(self) -> None:
+        """Write out in full the offer that one went to in the list."""
+        if self.here is not None and isinstance(self.here.line, FormInput) and self.here.line.went:
+            self.here.complete()
 
     def below(self) -> None:
         """Go to the next line; what was begun of an offer is written out."""

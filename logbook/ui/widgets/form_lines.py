@@ -1,8 +1,7 @@
 """The lines of a form: a label, what is typed, a hint, and below it what is wrong with it."""
 
-import re
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Any
 
 from textual.actions import SkipAction
@@ -10,14 +9,14 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.events import Paste
+from textual.events import Key, Paste
 from textual.message import Message
 from textual.suggester import SuggestFromList
 from textual.widgets import Static, TextArea
 
 from logbook.growing.measures import Units
 from logbook.growing.quantities import Price, Quantity
-from logbook.text import Refused, clean, fold, listed, nearest
+from logbook.text import Refused, clean, fold, listed, nearest, shortened
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.line_input import LineInput
 
@@ -34,8 +33,9 @@ class Field:
     """One line of a form.
 
     `read` turns the text into a value or raises Refused; an empty line is `empty` where it is
-    `optional`, or asked for with the sentence `needed`. `offers` are completed as one types; with
-    `pick` the line must hold one of the offers, a part of whose name is enough. `heading` is
+    `optional`, or asked for with the sentence `needed`. `offers` are listed as one types, each
+    with what is said `beside` it; with `pick` the line must hold one of them, a part of whose name
+    is enough. `heading` is
     written above the line, `note` gives it several lines, `shown` hides it.
     """
 
@@ -45,6 +45,7 @@ class Field:
     start: str = ""
     read: Callable[[str], Any] = any_text
     offers: Sequence[str] = ()
+    beside: Mapping[str, str] = field(default_factory=dict)
     pick: bool = False
     heading: str = ""
     note: bool = False
@@ -75,13 +76,8 @@ def measured(
 
 
 def matches(text: str, offers: Sequence[str]) -> list[str]:
-    """The offers that a text may mean: itself, else what begins with it, else what holds it.
-
-    What holds its pieces one after another is the last resort: "2/3" means "Rack 2/Shelf 3".
-    """
+    """The offers that a text may mean: itself, else what begins with it, holds it or is so shortened."""
     wanted = fold(text)
-    pieces = [re.escape(piece) for piece in re.split(r"[\s/]+", wanted) if piece]
-    pattern = re.compile(".*".join(pieces))
     folded = [(offer, fold(offer)) for offer in offers]
     for fits in (
         [offer for offer, known in folded if known == wanted],
@@ -90,7 +86,7 @@ def matches(text: str, offers: Sequence[str]) -> list[str]:
     ):
         if fits:
             return fits
-    return [offer for offer, known in folded if pattern.search(known)]
+    return shortened(text, offers)
 
 
 def picked(text: str, offers: Sequence[str], what: str) -> str:
@@ -115,14 +111,23 @@ class FormInput(LineInput):
         """Take the text to begin with, and what says whether a text may be an answer."""
         super().__init__(start, select_on_focus=False)
         self.takes = takes
+        self.first = start
+        """What was offered, not typed: typing replaces it."""
+        self.offers: Sequence[str] = ()
+        self.beside: Mapping[str, str] = {}
+        self.pick = False
+        self._marked: int | None = None
 
     def passes(self, character: str | None) -> bool:
-        if character != "?" or self.screen.is_modal:
+        if character != "?":
             return False
         return not self.value.strip() or not self.takes(f"{self.value}?")
 
     async def action_submit(self) -> None:
         self.post_message(LineDone())
+
+    def on_focus(self) -> None:
+        self.select_on_focus = self.value == self.first
 
     def _on_paste(self, event: Paste) -> None:
         """Take all lines of a paste, not the first alone."""
@@ -138,8 +143,66 @@ class FormInput(LineInput):
         self.value = clean(text, lines=False)
         self.cursor_position = len(self.value)
 
-    def offer(self, offers: Sequence[str]) -> None:
+    def begin(self, start: str) -> None:
+        """Put in what is offered."""
+        self.put(start)
+        self.first = self.value
+        if self.has_focus:
+            self.select_all()
+
+    def offer(
+        self, offers: Sequence[str], beside: Mapping[str, str] | None = None, *, pick: bool = False
+    ) -> None:
+        self.offers, self.beside, self.pick = offers, beside or {}, pick
         self.suggester = SuggestFromList(offers, case_sensitive=False) if offers else None
+
+    # the list to pick from
+
+    def watch_value(self) -> None:
+        self._marked = None
+
+    @property
+    def fits(self) -> Sequence[str]:
+        """The offers that the text may mean; none where it is one of them."""
+        if not self.value.strip():
+            return self.offers
+        found = matches(self.value, self.offers)
+        return () if found == [self.value] else found
+
+    @property
+    def mark(self) -> int | None:
+        """Which of these Enter takes: the one gone to, else what the text begins or alone fits."""
+        if self._marked is not None or not (self.pick and self.value.strip()):
+            return self._marked
+        fits = self.fits
+        begins = bool(fits) and fold(fits[0]).startswith(fold(self.value))
+        return 0 if begins or len(fits) == 1 else None
+
+    @property
+    def went(self) -> bool:
+        """Whether one went to an offer in the list."""
+        return self._marked is not None
+
+    def step(self, by: int) -> bool:
+        """Go up or down in the list; False where one is not in it, or goes out above it."""
+        at, fits = self.mark, self.fits
+        if at is None or len(fits) < 2 or at + by < 0:
+            return False
+        self._marked = min(at + by, len(fits) - 1)
+        return True
+
+    def action_cursor_right(self, select: bool = False) -> None:
+        """Go right; at the end go into the list, where nothing is completed."""
+        if self.cursor_at_end and self.mark is None and self.fits and not self._suggestion:
+            self._marked = 0
+            self.post_message(self.Changed(self, self.value))
+        else:
+            super().action_cursor_right(select)
+
+    def complete(self) -> None:
+        """Write out in full the offer that is marked."""
+        if self.mark is not None:
+            self.put(self.fits[self.mark])
 
 
 class FormNote(TextArea):
@@ -153,6 +216,17 @@ class FormNote(TextArea):
     def __init__(self, start: str) -> None:
         super().__init__(start, soft_wrap=True, show_line_numbers=False, tab_behavior="focus")
         self.cursor_blink = False
+
+    def passes(self, character: str | None) -> bool:
+        """Whether a key is no text here, but asks for help."""
+        return character == "?" and not self.text.strip()
+
+    def check_consume_key(self, key: str, character: str | None = None) -> bool:
+        return super().check_consume_key(key, character) and not self.passes(character)
+
+    def on_key(self, event: Key) -> None:
+        if self.passes(event.character):
+            event.prevent_default()
 
     def action_submit(self) -> None:
         self.post_message(LineDone())
@@ -186,8 +260,7 @@ class FormNote(TextArea):
         self.text = clean(text)
         self.move_cursor(self.document.end)
 
-    def offer(self, offers: Sequence[str]) -> None:
-        """Offer nothing: a note is in one's own words."""
+    begin = put
 
 
 class SaveLine(Static, can_focus=True):
@@ -210,11 +283,12 @@ class Entry(Vertical):
         self.line: FormInput | FormNote = (
             FormNote(field.start) if field.note else FormInput(field.start, self.takes)
         )
+        self._offer(field)
         self.line.id = f"line-{field.name}"
         self.hint = Static(Content(field.hint), classes="note")
         self.below: Static | None = None
         self.display = field.shown
-        self.line.offer(field.offers)
+        self.show_hint(field.hint)
 
     def compose(self) -> ComposeResult:
         if self.field.heading:
@@ -237,38 +311,41 @@ class Entry(Vertical):
         """Begin with a text; what was typed already stays."""
         start = clean(start, lines=self.field.note)
         if not self.changed and self.text != start:
-            self.line.put(start)
+            self.line.begin(start)
         self.start = start
 
     def clear(self) -> None:
-        self.line.put(self.start)
+        self.line.begin(self.start)
         self.complain("")
+
+    def _offer(self, field: Field) -> None:
+        if isinstance(self.line, FormInput):
+            self.line.offer(field.offers, field.beside, pick=field.pick)
 
     def adjust(self, field: Field) -> None:
         """Take over a field's hint, offers, start and whether it is shown."""
-        if field.offers != self.field.offers:
-            self.line.offer(field.offers)
+        if (field.offers, field.beside) != (self.field.offers, self.field.beside):
+            self._offer(field)
         self.show_hint(field.hint)
         self.show(field.shown)
         self.field = field
         self.begin(field.start)
 
     def show_hint(self, hint: str) -> None:
+        self.set_class(bool(hint) and not self.field.note, "-hinted")
         show_once(self.hint, Content(hint), layout=True)
 
     def show(self, shown: bool) -> None:
         if self.display != shown:
             self.display = shown
 
+    def step(self, by: int) -> bool:
+        return isinstance(self.line, FormInput) and self.line.step(by)
+
     def complete(self) -> None:
-        """Write out in full what was begun of an offer: the one it fits, or the one shown."""
-        field = self.field
-        if not field.pick or not self.text.strip():
-            return
-        found = matches(self.text, field.offers)
-        begins = found and fold(found[0]).startswith(fold(self.text))
-        if found and (begins or len(found) == 1) and found[0] != self.text:
-            self.line.put(found[0])
+        """Write out in full what is marked of the offers."""
+        if isinstance(self.line, FormInput):
+            self.line.complete()
 
     def takes(self, text: str) -> bool:
         """Whether a text may be an answer, or the beginning of one that is picked."""

@@ -1,8 +1,14 @@
 """Help: the keys of the screen that one came from, and what it is for."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from rich.cells import cell_len
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
@@ -12,12 +18,20 @@ from logbook.ui.commands import EVERYWHERE
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.walk_list import Row, WalkList
 
+if TYPE_CHECKING:
+    from logbook.ui.forms.asking import Question
+
 KEYS = 9
 """Cells of the column of keys."""
 DIGITS = "Digits go to a tray: type its number. "
 GENERAL = (
     "Arrows, Page Up and Page Down walk. Hold Shift and drag to select with the mouse. ▌ marks "
     "what is late."
+)
+
+OF_QUESTIONS = (
+    "A line that is underlined takes a text; an answer that stands there already is replaced as you type. "
+    "Where there is a list, ↓ and ↑ choose from it. Esc goes back, and nothing is written."
 )
 
 
@@ -58,3 +72,22 @@ class HelpScreen(ModalScreen[None]):
         command = self.about.logbook.commands[name]
         target = self.app if command.everywhere else self.about
         self.app.call_later(self.app.run_action, command.action, target)
+
+
+class QuestionHelp(ModalScreen[None]):
+    """Shows what a question asks, what may be written in its lines, and its keys."""
+
+    BINDINGS = [Binding("escape,question_mark,f1,q,enter", "dismiss", "back", id="back")]
+
+    def __init__(self, about: Question[Any]) -> None:
+        super().__init__()
+        self.about = about
+
+    def compose(self) -> ComposeResult:
+        yield Static(Content.styled(self.about.spoken(self.about.asked), "bold"))
+        hints = self.about.hints
+        width = max((cell_len(label) for label, _ in hints), default=0)
+        lines = [f"{label + ' ' * (width - cell_len(label))}  {hint}" for label, hint in hints]
+        lines += ["", *self.about.keyed(self.about.hint).split("   ")]
+        lines += ["", OF_QUESTIONS]
+        yield VerticalScroll(Static(Content("\n".join(lines).strip("\n"))))
