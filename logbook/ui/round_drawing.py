@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from logbook.growing.numbers import numbers_within
-from logbook.ui.columns import column, fit, shared, spread
+from logbook.ui.columns import apart, column, fit, shared, spread
 
 ONE_LINE = 76
 """Cells that a chore needs on one line, so that how late it is is never cut."""
@@ -75,6 +75,15 @@ def drawn(line: LineWords, columns: tuple[int, ...], width: int) -> Content:
         (fit(line.when, max(6, width - 2 - sum(columns[:4]))), tone),
     )  # fmt: skip
     return Content("\n").join([first, *below])
+
+
+@lru_cache(maxsize=64)
+def shelf_head(path: str, says: tuple[str, ...], width: int) -> Content:
+    """A shelf's head with as much of what it says as fits beside its name."""
+    room = width - cell_len(path) - 2
+    most = next((n for n in range(len(says), 1, -1) if len("   ".join(says[:n])) <= room), 1)
+    place = Content.styled(path, "bold $primary")
+    return apart(place, Content("   ".join(says[:most])), width)
 
 
 def _beside(line: LineWords, tone: str, width: int) -> tuple[Content, list[Content]]:

@@ -15,9 +15,8 @@ from logbook.growing.trays.chores import BOTH
 from logbook.growing.trays.in_the_dark import InTheDark
 from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
-from logbook.ui.columns import apart
 from logbook.ui.deeds import TrayKeys
-from logbook.ui.round_drawing import ONE_LINE, LineWords, columns_of, drawn
+from logbook.ui.round_drawing import ONE_LINE, LineWords, columns_of, drawn, shelf_head
 from logbook.ui.subjects import Chosen, Subject, TraySubject
 from logbook.ui.widgets.walk_list import Row
 
@@ -64,7 +63,7 @@ class RoundScreen(TrayKeys):
                 if place is not None and airy:
                     rows.append(Row(Content("")))
                 place = line.place
-                rows.append(Row(self._place(place, view.heads.get(place, ()))))
+                rows.append(Row(shelf_head(place, view.heads.get(place, ()), self.list_width)))
             rows += self._of_line(line)
         if not today.due:
             rows.append(Row(Content(f"Nothing is due now.{self._after(view)}")))
@@ -87,14 +86,6 @@ class RoundScreen(TrayKeys):
         if view.after is None:
             return ""
         return f" Next: {view.after.words}, {self.moment(view.after.walk_at)}."
-
-    def _place(self, path: str, says: tuple[str, ...]) -> Content:
-        """A shelf's head with as much of what it says as fits beside its name."""
-        width = self.columns - 4
-        room = width - cell_len(path) - 2
-        most = next((n for n in range(len(says), 1, -1) if len("   ".join(says[:n])) <= room), 1)
-        place = Content.styled(path, "bold $primary")
-        return apart(place, Content("   ".join(says[:most])), width)
 
     def _of_line(self, line: RoundLine) -> list[Row]:
         key = line_key(line)
