@@ -11,6 +11,8 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.orders.deliveries import list_deliveries
+from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.room.water import list_water
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.due import due
@@ -26,6 +28,13 @@ NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 GROWING = "entry|entry_tray|tray|batch|tray_place|weight|watering|look|e|et|t|b|p|w|l|s"
 """The tables that every day adds to, and the short names that queries give them."""
 
+
+def deliveries_after_an_order(book: Book) -> object:
+    """An order, and the deliveries with it."""
+    order(book, OrderDraft("Bistro", "radish 500g every tue"))
+    return list_deliveries(book)
+
+
 VIEWS: dict[str, Callable[[Book], object]] = {
     "the round": the_round,
     "due": due,
@@ -34,6 +43,7 @@ VIEWS: dict[str, Callable[[Book], object]] = {
     "a tray": lambda book: tray_page(book, 101),
     "a batch": lambda book: batch_page(book, "1"),
     "the water": list_water,
+    "the deliveries": deliveries_after_an_order,
     "a sowing": lambda book: preview(book, SowDraft("kale", trays=2)),
 }
 

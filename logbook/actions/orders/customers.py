@@ -18,8 +18,8 @@ from logbook.store.reads.orders import read_customers
 from logbook.text import Refused, clean_name, clean_words, fold, nearest
 from logbook.ways import Way
 
-ALIKE = 0.8
-"""Names that are the same to so much may mean one customer (difflib's ratio)."""
+ALIKE = 0.75
+"""Names whose words are the same to so much may mean one customer (difflib's ratio)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,11 +86,13 @@ def repr_of(name: str) -> str:
 
 
 def _alike(one: str, other: str) -> bool:
-    return (
-        one.startswith(other)
-        or other.startswith(one)
-        or SequenceMatcher(None, one, other).ratio() >= ALIKE
+    """Whether two folded names may be one, by the words in which they differ; also "x" and "x y"."""
+    own, others = one.split(), other.split()
+    left, right = (
+        " ".join(word for word in words if word not in but)
+        for words, but in ((own, others), (others, own))
     )
+    return not left or not right or SequenceMatcher(None, left, right).ratio() >= ALIKE
 
 
 def write_customer(act: Act, customer: Customer) -> Customer:

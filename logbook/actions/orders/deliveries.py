@@ -160,18 +160,26 @@ def _view(delivery: Delivery, cover: Sequence[Cover], crops: Mapping[int, str]) 
 Covered = list[tuple[Delivery, tuple[Cover, ...]]]
 
 
-def covered(reading: Reading, last: date, in_time: Collection[int] = ()) -> Covered:
-    """The deliveries from today to a day, each with how its crops are covered.
+def covered(
+    reading: Reading, last: date, in_time: Collection[int] = (), only: Collection[int] = ()
+) -> Covered:
+    """The deliveries from today to a day, each with how its crops, or `only` these, are covered.
 
     Trays `in_time` (ids) are taken as if their next change weren't late.
     """
-    deliveries, stock, trays, crops = supply(reading, last, in_time)
-    found = covers(deliveries, stock, trays, grams_of_trays(reading, crops), reading.now)
+    deliveries, stock, trays, crops = supply(reading, last, in_time, only=only)
+    live = any(part.trays for each in deliveries for wish in each.wishes for part in wish.parts)
+    tray_grams = grams_of_trays(reading, crops) if live else {}
+    found = covers(deliveries, stock, trays, tray_grams, reading.now, crops)
     return list(zip(deliveries, found, strict=True))
 
 
 def supply(
-    reading: Reading, last: date, in_time: Collection[int] = (), also: Collection[int] = ()
+    reading: Reading,
+    last: date,
+    in_time: Collection[int] = (),
+    also: Collection[int] = (),
+    only: Collection[int] = (),
 ) -> tuple[list[Delivery], list[Stock], list[ToCut], set[int]]:
     """The deliveries from today to a day; what lies cold and the trays to be cut of their crops.
 
@@ -182,7 +190,8 @@ def supply(
     orders = read_orders(reading, since)
     deliveries = deliveries_of(orders, reading.today, last, reading.hours)
     crops = {part.template for each in deliveries for wish in each.wishes for part in wish.parts}
-    if not (crops := crops | set(also)):
+    crops = crops & set(only) if only else crops | set(also)
+    if not crops:
         return deliveries, [], [], crops
     stock = stock_of(reading, orders, crops, reading.now - 2 * longest)
     return deliveries, stock, trays_to_cut(reading, crops, in_time), crops
@@ -204,7 +213,7 @@ def stock_of(
     out = (
         (crop, packed.at, packed.packs * packed.pack_grams * share)
         for packed in orders.packed
-        if packed.pack_grams is not None
+        if packed.pack_grams is not None and (packed.mix or packed.template in crops)
         for crop, share in (
             {packed.template or 0: 1.0}
             if packed.mix is None

@@ -13,6 +13,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.orders.customer import Customer
 from logbook.growing.orders.wishes import Delivery
 from logbook.growing.planning.backward import latest
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.templates import read_templates, template_of_versions
 from logbook.text import listed, plural
 
@@ -26,12 +27,24 @@ MOST_SOWN = 200
 
 
 class Shortages:
-    """How deliveries were covered before an act; trays `in_time` (ids) as if their change weren't late."""
+    """How deliveries of the crops of trays were covered before an act.
 
-    def __init__(self, reading: Reading, in_time: Collection[int] = ()) -> None:
+    Of trays that change, as if they weren't late.
+    """
+
+    def __init__(
+        self, reading: Reading, trays: Sequence[TrayNow], *, changed: bool = False
+    ) -> None:
         ordered = "SELECT 1 FROM order_line WHERE until IS NULL OR until >= ? LIMIT 1"
         self.ordered = reading.value(ordered, (reading.today.isoformat(),)) is not None
-        self.before = _shorts(_covered(reading, in_time)) if self.ordered else {}
+        if self.ordered:
+            versions = {tray.stored.version_id for tray in trays}
+            self.crops = set(template_of_versions(reading, versions).values())
+            in_time = [tray.id for tray in trays] if changed else ()
+            self.before = _shorts(self._covered(reading, in_time))
+
+    def _covered(self, reading: Reading, in_time: Collection[int] = ()) -> Covered:
+        return covered(reading, reading.today + AHEAD, in_time, self.crops)
 
     def made_by(self, act: Act) -> list[str]:
         """Say which delivery is short now and wasn't, or is shorter than it was; nothing for none."""
@@ -39,7 +52,7 @@ class Shortages:
             return []
         act.settle()
         after = act.reading
-        found, now = [], _covered(after)
+        found, now = [], self._covered(after)
         promised = {
             (delivery.ready_at, each.crop): (delivery, each.promised)
             for delivery, covers in now
@@ -59,10 +72,6 @@ class Shortages:
                 f" So {'are' if len(others) > 1 else 'is'} {plural(len(others), 'later delivery', 'later deliveries')}."
             )
         return [f"{said[0]} {' '.join(_still(after, delivery, crop, short))}"]
-
-
-def _covered(reading: Reading, in_time: Collection[int] = ()) -> Covered:
-    return covered(reading, reading.today + AHEAD, in_time)
 
 
 def _shorts(found: Covered) -> dict[tuple[datetime, int], float]:

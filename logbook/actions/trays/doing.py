@@ -88,7 +88,7 @@ def did(
         else:
             done.refuse_unsown(act, trays, when, NOUNS[name])
             if name in CHANGES:
-                shortages = Shortages(act.reading, in_time=done.ids_of(trays))
+                shortages = Shortages(act.reading, trays, changed=True)
                 led = as_of(act, trays, when)
                 notices += passed_over(name, led)
                 lit, what = change_stage(act, name, led, when, note)

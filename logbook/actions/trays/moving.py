@@ -131,7 +131,7 @@ def discard(book: Book, numbers: done.Numbers, why: str, at: datetime | None = N
         trays = act.reading.trays(numbers)
         numbers = done.numbers_of(trays)
         done.refuse_before_sowing(act, trays, when, "a discard")
-        shortages = Shortages(act.reading)
+        shortages = Shortages(act.reading, trays)
         done.entry_on(act, "discard", trays, when, note=why)
         notices = shortages.made_by(act)
         return done.done_of(act, f"discarded: {numbers_words(numbers)}", numbers, notices)

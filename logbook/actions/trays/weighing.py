@@ -152,7 +152,7 @@ def weigh(
             _can_be_cut(reading, known, when)
         shared = len(trays) > 1
         shares = rules.share_out(grams, len(trays)) if shared else (grams,)
-        usual, shortages = _expected(reading, trays), Shortages(reading)
+        usual, shortages = _expected(reading, trays), Shortages(reading, trays)
         entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
         said = (
             {"tray_id": tray.id, "grams": share} for tray, share in zip(trays, shares, strict=True)

@@ -1,8 +1,9 @@
 """Whether deliveries are covered: by what lies cold, and by what grows; the nearest delivery first."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import TypeVar
 
 from logbook.growing.crops.yields import Meant, chance_of, expect
 from logbook.growing.orders.wishes import Delivery
@@ -92,9 +93,9 @@ def cold_store(
     What went out was the oldest that was there and kept then; what keeps no longer is left out.
     """
     stock = sorted((Stock(crop, at, until, grams) for crop, at, grams, until in cut), key=_oldest)
+    mine = _by_crop(stock)
     for crop, at, grams in sorted(out, key=lambda each: each[1]):
-        there = (each for each in stock if each.crop == crop and each.at <= at and each.serves(at))
-        take(there, grams)
+        take((each for each in mine.get(crop, ()) if each.at <= at and each.serves(at)), grams)
     for each in stock:
         each.grams = each.left
     return [each for each in stock if each.grams >= LEAST and each.serves(now)]
@@ -108,33 +109,45 @@ def take(stock: Iterable[Stock], grams: float) -> float:
     return grams
 
 
+Source = TypeVar("Source", Stock, ToCut)
+
+
+def _by_crop(sources: Iterable[Source]) -> dict[int, list[Source]]:
+    found: dict[int, list[Source]] = {}
+    for each in sources:
+        found.setdefault(each.crop, []).append(each)
+    return found
+
+
 def _oldest(stock: Stock) -> tuple[datetime, datetime]:
     return stock.keeps_until, stock.at
 
 
 def covers(
     deliveries: Sequence[Delivery], stock: Sequence[Stock], trays: Iterable[ToCut],
-    tray_grams: Mapping[int, float], now: datetime,
+    tray_grams: Mapping[int, float], now: datetime, crops: Collection[int],
 ) -> list[tuple[Cover, ...]]:  # fmt: skip
-    """How the crops of deliveries are covered, in the order of the deliveries.
+    """How the crops of deliveries, of these (template ids), are covered, in the order of the deliveries.
 
     Each takes first what goes off first; `tray_grams` is what a live tray of a crop counts for, g.
     """
-    trays = sorted(trays, key=lambda tray: (tray.by, tray.tray))
+    cold = _by_crop(stock)
+    growing = _by_crop(sorted(trays, key=lambda tray: (tray.by, tray.tray)))
     found = []
     for delivery in deliveries:
-        crops = dict.fromkeys(part.template for wish in delivery.wishes for part in wish.parts)
+        wanted = dict.fromkeys(part.template for wish in delivery.wishes for part in wish.parts)
         at = max(delivery.ready_at, now)
         found.append(
             tuple(
                 cover_crop(
                     delivery,
                     crop,
-                    [each for each in stock if each.crop == crop and each.serves(at)],
-                    [each for each in trays if each.crop == crop and each.serves(at)],
+                    [each for each in cold.get(crop, ()) if each.serves(at)],
+                    [each for each in growing.get(crop, ()) if each.serves(at)],
                     tray_grams.get(crop, 0.0),
                 )
-                for crop in crops
+                for crop in wanted
+                if crop in crops
             )
         )
     return found

@@ -25,7 +25,7 @@ def read_orders(reading: Rows, since: date) -> Orders:
     pauses = reading.make(
         Pause,
         'SELECT customer_id AS customer, order_id AS "order", since, until FROM order_pause x '
-        f"JOIN entry e ON e.id = x.entry_id WHERE until >= ? AND {STANDS} ORDER BY since",
+        f"CROSS JOIN entry e ON e.id = x.entry_id WHERE until >= ? AND {STANDS} ORDER BY since",
         (since.isoformat(),),
     )
     return Orders(
@@ -43,7 +43,7 @@ def read_customers(reading: Rows) -> list[Customer]:
         Customer,
         "SELECT customer_id AS id, name, x.kind, contact, weekdays, minute, "
         f"gone OR NOT {STANDS} AS gone FROM customer x "
-        f"JOIN entry e ON e.id = x.entry_id ORDER BY {STANDS}, x.entry_id",
+        f"CROSS JOIN entry e ON e.id = x.entry_id ORDER BY {STANDS}, x.entry_id",
     )
     return sorted({each.id: each for each in rows}.values(), key=lambda each: each.name.casefold())
 
@@ -58,7 +58,7 @@ def read_mixes(reading: Rows) -> list[Mix]:
     )
     rows = reading.rows(
         f"SELECT x.entry_id, mix_id, name, since, gone OR NOT {STANDS}, {STANDS} FROM mix x "
-        f"JOIN entry e ON e.id = x.entry_id ORDER BY {STANDS}, since, x.entry_id"
+        f"CROSS JOIN entry e ON e.id = x.entry_id ORDER BY {STANDS}, since, x.entry_id"
     )
     standing = {row[1] for row in rows if row[5]}
     return [

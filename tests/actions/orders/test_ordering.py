@@ -37,11 +37,13 @@ def test_names_that_are_nearly_alike_are_not_taken_for_new_ones(book: Book) -> N
 
     with pytest.raises(Refused, match='Do you mean "Bistro"'):
         order(book, OrderDraft("Bistrot", "radish 200g fri"))
+    order(book, OrderDraft("Café Adler", "radish 200g fri"))
+    order(book, OrderDraft("Café Amsel", "radish 200g fri"))
     with pytest.raises(Refused, match='already a customer "Bistro"'):
         put_customer(book, CustomerDraft("BISTRO"), new=True)
 
-    assert [each.name for each in list_customers(book)] == ["Bistro"]
-    assert len(list_orders(book).orders) == 2
+    assert [each.name for each in list_customers(book)] == ["Bistro", "Café Adler", "Café Amsel"]
+    assert len(list_orders(book).orders) == 4
 
 
 @pytest.mark.parametrize(

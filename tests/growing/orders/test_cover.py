@@ -46,7 +46,10 @@ def of(
     deliveries: list[Delivery], stock: list[Stock] | None = None, trays: list[ToCut] | None = None
 ) -> list[Cover]:
     """How the only crop of each delivery is covered."""
-    return [each for (each,) in covers(deliveries, stock or [], trays or [], {RADISH: 300}, NOW)]
+    return [
+        each
+        for (each,) in covers(deliveries, stock or [], trays or [], {RADISH: 300}, NOW, {RADISH})
+    ]
 
 
 def test_the_nearest_delivery_takes_first_and_the_next_what_is_left() -> None:
