@@ -28,6 +28,8 @@ _WORDS = {
 }  # fmt: skip
 _OF_COMMANDS = {
     "sheet enter lines": "What came back on paper: a code and what was done, as in the example.",
+    "costs set name": "What costs something, as `logbook costs rates` lists it.",
+    "costs set amount": "What it costs, or the minutes that it takes.",
     "tray number": "A tray's number: 23, or 23@2027-03-07 for an earlier life of it.",
     "batch name": "The number of a batch.",
     "lot name": "A seed lot, as it was written when it was sown.",

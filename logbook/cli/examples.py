@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 _COMMAND = re.compile(
-    r"logbook (?:--(?:book|by) \S+ )?((?:templates|places|trial|reckon|sheet|seed|deliveries|orders|customer|mix) [a-z][a-z-]*|[a-z]+)"
+    r"logbook (?:--(?:book|by) \S+ )?((?:templates|places|trial|reckon|sheet|seed|deliveries|orders|customer|mix|costs) [a-z][a-z-]*|[a-z]+)"
 )
 
 

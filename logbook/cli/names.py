@@ -34,7 +34,7 @@ OPTIONS: dict[str, dict[str, str]] = {
 GUESSES = {
     "trays": "tray", "batches": "batch", "lots": "lot", "rack": "racks", "template": "templates",
     "place": "places", "lamp": "lamps", "trials": "trial", "bill": "bills", "circuits": "circuit", "outages": "outage",
-    "yield": "yields", "customers": "customer", "delivery": "deliveries", "mixes": "mix",
+    "yield": "yields", "cost": "costs", "customers": "customer", "delivery": "deliveries", "mixes": "mix",
 }  # fmt: skip
 """The other number of a name, which works as well."""
 
@@ -43,7 +43,7 @@ _TRIED = {
     "look": "inspect observe mould mold", "weigh": "harvest cut", "yields": "stats productivity",
     "sow": "plant add", "page": "log entries history", "due": "schedule forecast ready",
     "search": "find", "reckon": "calc calculate", "copy": "backup save", "export": "csv",
-    "bills": "cost costs electricity", "tariff": "price kwh", "me": "user who whoami initials",
+    "bills": "electricity", "costs": "price-list profit margin", "tariff": "price kwh", "me": "user who whoami initials",
     "discard": "remove throw", "strike": "rm delete correct edit fix", "cleaning": "clean sanitise",
     "begin": "init new start", "--help": "help", "man": "manual", "room": "settings config",
     "lot": "trace recall", "outage": "power blackout", "air": "temperature humidity vpd sensor",

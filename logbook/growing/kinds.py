@@ -140,6 +140,8 @@ KINDS = {
              joint=" ", replaced=False),
         Kind("circuit", "circuit", "circuit", "a circuit and the shelves on it", ("circuit",)),
         Kind("tariff", "tariff", "tariff", "a price per kWh from a day on", ("tariff",)),
+        Kind("cost", "cost set", "cost", "what something costs or takes, from a day on",
+             replaced=False),
         Kind("clean", "cleaned", "cleaning", "a cleaning, or a solution that was used", ("use",)),
         _seed("seed", "seed bought", "purchase of seed", "a bag of seed bought", "bag"),
         _seed("seed_test", "seedlings counted", "count of seedlings",

@@ -260,6 +260,7 @@ class TrayKeys(LogScreen):
     async def take_up(self, draft: Draft) -> None:
         """Go on with a kept draft."""
         from logbook.actions.trays.tray_page import tray_page
+        from logbook.ui.forms.cost_forms import COST
         from logbook.ui.forms.power_forms import POWER
         from logbook.ui.forms.readings import CHOICES
         from logbook.ui.forms.seed_forms import SEED
@@ -281,6 +282,7 @@ class TrayKeys(LogScreen):
                 "place": subjects.PlaceSubject,
                 **{kind: partial(subjects.BillsSubject, kind) for kind in POWER},
                 **{kind: partial(subjects.SeedSubject, kind) for kind in SEED},
+                COST: partial(subjects.CostsSubject, asks=True),
             }
             form = forms.get(draft.kind)
             self.logbook.go(draft.kind if form is None else form(draft.place))

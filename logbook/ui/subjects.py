@@ -134,6 +134,15 @@ class YieldsSubject(Subject):
 
 
 @dataclass(frozen=True, slots=True)
+class CostsSubject(Subject):
+    """How many weeks; a rate to ask for at once, where it `asks`."""
+
+    name: str = ""
+    weeks: int = 8
+    asks: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class TrialSubject(Subject):
     """A trial by its name."""
 

@@ -69,6 +69,7 @@ NO_MOMENT = {
     "undo": "it is written when it is given",
     "redo": "it is written when it is given",
     "tariff": "--from says from which day on",
+    "costs set": "--from says from which day on",
     "outage": "--from and --to say when",
     "import": "each line of the file has its own day",
     "sheet": "it is of days to come",

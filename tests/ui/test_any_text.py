@@ -38,6 +38,7 @@ from logbook.text import HARMFUL, Refused, clean, clean_name, clean_words
 from logbook.ui.app import LogbookApp
 from logbook.ui.deeds import one_number
 from logbook.ui.forms.asking import why_asked
+from logbook.ui.forms.cost_forms import rate_form
 from logbook.ui.forms.form import FormScreen
 from logbook.ui.forms.look_form import look_form
 from logbook.ui.forms.meter_form import MeterForm
@@ -256,6 +257,7 @@ QUESTIONS: dict[str, Callable[[str], object]] = {
     "parts": read_parts,
     "lamps": fields_of(lamps_form("Shelf", "metric", None, TODAY)),
     "price": fields_of(tariff_form(TODAY)),
+    "cost": fields_of(rate_form("", None, ("radish",), TODAY, date.fromisoformat)),
     "outage": lambda text: outage_from(text, NOW, ZoneInfo("UTC")),
     "circuit": fields_of(circuit_form(None)),
 }

@@ -76,8 +76,8 @@ def yields(book: Book, span: Span = Span(), per: str = "", crop: str = "") -> Yi
             f'"{per[:40]}" isn\'t a way to split a crop; use {listed(list(PER), joint="or")}.'
         )
     with book.reading() as reading:
-        since, until, start, end = _bounds(reading, span)
-        trays = gone_trays(reading, start, end, _template(reading, crop))
+        since, until, start, end = bounds(reading, span)
+        trays = gone_trays(reading, start, end, template_id(reading, crop))
         found = crop_yields(trays, reading.about.stack, per)
         return Yields(since, until, per, tuple(found), reading.units)
 
@@ -85,8 +85,8 @@ def yields(book: Book, span: Span = Span(), per: str = "", crop: str = "") -> Yi
 def yields_by_batch(book: Book, crop: str = "", span: Span = Span()) -> BatchYields:
     """The yield of each batch of a crop over a span, the newest first; raises Refused."""
     with book.reading() as reading:
-        since, until, start, end = _bounds(reading, span)
-        template = _template(reading, crop)
+        since, until, start, end = bounds(reading, span)
+        template = template_id(reading, crop)
         earlier = gone_trays(reading, start - BEFORE, start, template, light=False)
         trays = gone_trays(reading, start, end, template)
         batches = {one.batch for one in trays}
@@ -95,13 +95,14 @@ def yields_by_batch(book: Book, crop: str = "", span: Span = Span()) -> BatchYie
         return BatchYields(since, until, label, tuple(found), reading.units)
 
 
-def _bounds(reading: Reading, span: Span) -> tuple[date, date, datetime, datetime]:
+def bounds(reading: Reading, span: Span) -> tuple[date, date, datetime, datetime]:
+    """The first and the last day of a span, when they begin and when they are over."""
     since, until = span.days(reading.today)
     zone = reading.zone
     return since, until, wall(since, 0, zone), wall(until + timedelta(days=1), 0, zone)
 
 
-def _template(reading: Reading, crop: str) -> int | None:
+def template_id(reading: Reading, crop: str) -> int | None:
     """The id of the template of a crop; None for all of them."""
     if not crop:
         return None

@@ -9,7 +9,7 @@ from logbook.actions.book import Book
 from logbook.cli.files import FileName, write_made
 from logbook.cli.printing import book_answers, tell
 from logbook.exchange.calendar_file import MAKER, WEEKS, Calendar, calendar_of, summary
-from logbook.text import plural
+from logbook.text import clean, plural
 
 
 @click.command()
@@ -30,7 +30,11 @@ def calendar(book: Book, out: Path | None, weeks: int, deliveries: bool) -> None
         tell(found, _lines(found, book))
         return
     write_made(out, found.text, MAKER)
-    tell(found, [f"{plural(len(found.events), 'event')} written to {out}."], made=True)
+    tell(
+        found,
+        [f"{plural(len(found.events), 'event')} written to {clean(str(out), lines=False)}."],
+        made=True,
+    )
 
 
 def _lines(found: Calendar, book: Book) -> Iterator[str]:

@@ -18,7 +18,7 @@ from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.sheet import SheetLine, of_day
-from logbook.text import Refused, plural
+from logbook.text import Refused, clean, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -45,7 +45,7 @@ def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | N
         tell(printed, sheet_words(printed, book, columns))
         return
     write_made(page, sheet_page(printed, book), mark_of(MADE_BY))
-    tell(printed, [f"{plural(len(printed.lines), 'line')} written to {page}."], made=True)
+    tell(printed, [f"{plural(len(printed.lines), 'line')} written to {clean(str(page), lines=False)}."], made=True)
 
 
 @sheet.command()

@@ -82,6 +82,8 @@ _ALL = (
              "Lamps, their cost, and the circuits."),
     Declared("orders", "deliveries", key="E", words="deliveries", letter="e",
              tip="Deliveries: whether there is enough, and what is packed."),
+    Declared("costs", "costs", subjects.CostsSubject, "M", "costs",
+             "What trays cost and what is left by slot-day; what things cost."),
     Declared("yields", "yields", subjects.YieldsSubject, "G", "yields",
              "What crops gave, by tray and by slot-day, and what was lost."),
     Declared("trials", "trials", key="y", words="trials",

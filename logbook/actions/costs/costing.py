@@ -1,0 +1,200 @@
+"""What batches and crops cost, and what is left of what they sell for."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.costs.rates import rates_of
+from logbook.actions.reading import Reading
+from logbook.actions.room.bills import Costs as LightCosts
+from logbook.actions.room.lamps import shelf_pasts
+from logbook.actions.seed.stock import lots_in_stock
+from logbook.actions.yields.gone import gone_trays
+from logbook.actions.yields.listing import Span, bounds, template_id
+from logbook.growing.costs.margin import CropMargin
+from logbook.growing.costs.parts import BatchCosts, Costs, Used, parts_of, summed
+from logbook.growing.costs.rates import Rates
+from logbook.growing.crops.seed_lots import plain
+from logbook.growing.currencies import Currency, exact
+from logbook.growing.days import day_of
+from logbook.growing.measures import Units
+from logbook.growing.yields.trays import GoneTray
+from logbook.store.reads.costs import count_deeds, read_lot_grams, read_sale_prices
+from logbook.store.reads.templates import template_of_versions
+from logbook.store.reads.trays import read_trays_of_batch
+from logbook.store.rows import grouped
+from logbook.text import Refused
+
+_CHORE_OF: dict[str, str] = {"glance": "look", "weigh": "cut", "cut_part": "cut", "cut_keep": "cut"}
+"""Kinds of entries that are the work of another's name."""
+LONGEST = timedelta(days=400)
+
+
+@dataclass(frozen=True, slots=True)
+class CropCosts:
+    """What each crop cost over days, the least left per slot-day first."""
+
+    keys: ClassVar = "since until crops currency=currency.code"
+
+    since: date
+    until: date
+    crops: tuple[CropMargin, ...]
+    currency: Currency
+    units: Units = "metric"
+
+
+def batch_costs(book: Book, batch: int) -> BatchCosts:
+    """What a batch cost up to now; raises Refused where there is none, or none of it has left the rack."""
+    with book.reading() as reading:
+        mine = read_trays_of_batch(reading, batch)
+        ends = [tray.ended_at for tray in mine if tray.ended_at is not None]
+        if not mine:
+            raise Refused(f"There is no batch {batch}.")
+        if not ends:
+            raise Refused(f"No tray of batch {batch} has left the rack yet; costs are told then.")
+        version = mine[0].version_id
+        template = template_of_versions(reading, [version])[version]
+        trays = gone_trays(
+            reading, min(ends), max(ends) + timedelta(seconds=1), template, light=False
+        )
+        own = [one for one in trays if one.batch == batch]
+        (found,) = _costed(reading, {batch: own}, {batch: template}).values()
+        return BatchCosts(batch, own[0].crop, found)
+
+
+def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  # noqa: B008 - it is frozen
+    """What crops cost and what is left over a span of trays that left the rack; raises Refused."""
+    with book.reading() as reading:
+        since, until, start, end = bounds(reading, span)
+        trays = gone_trays(reading, start, end, template_id(reading, crop), light=False)
+        batches = grouped((one.batch, one) for one in trays)
+        versions = {one.batch: one for one in trays}
+        templates = _templates(reading, versions)
+        costs = _costed(reading, batches, templates)
+        sold, rates = read_sale_prices(reading), Rates(rates_of(reading))
+        found = []
+        for name, own in grouped((one.crop, one) for one in trays).items():
+            mine = list(dict.fromkeys(one.batch for one in own))
+            each = summed([costs[batch] for batch in mine])
+            template = templates[mine[0]]
+            sale = rates.of("sale", template, until)
+            lost = sum(bool(one.lost) for one in own)
+            found.append(
+                CropMargin(
+                    name, len(mine), sum(one.slot_days(reading.about.stack) or 0 for one in own), each,
+                    sold.get(template) if sale is None else sale,
+                    None if each.per_tray is None else each.per_tray * lost,
+                )
+            )  # fmt: skip
+        found.sort(
+            key=lambda one: (
+                one.margin_per_slot_day is None,
+                one.margin_per_slot_day or 0,
+                one.crop,
+            )
+        )
+        return CropCosts(since, until, tuple(found), reading.about.money, reading.units)
+
+
+def _templates(reading: Reading, of: Mapping[int, GoneTray]) -> dict[int, int]:
+    """The template (id) of each batch."""
+    rows = reading.rows_of(
+        "SELECT b.id, v.template_id FROM batch b JOIN template_version v ON v.id = b.version_id "
+        "WHERE b.id IN (ids)",
+        of,
+    )
+    return dict(rows)
+
+
+def _costed(
+    reading: Reading, batches: Mapping[int, Sequence[GoneTray]], templates: Mapping[int, int]
+) -> dict[int, Costs]:
+    """What each batch cost: those of its trays that have left the rack."""
+    rates, money = Rates(rates_of(reading)), reading.about.money
+    chores, water = _chores(reading, batches)
+    seed = _seed_costs(reading, batches)
+    light = _light(reading, batches)
+    found = {}
+    for batch, trays in batches.items():
+        grams = [one.seed_grams for one in trays if one.seed_grams is not None]
+        used = Used(
+            templates[batch],
+            day_of(min(one.sown_at or one.ended_at for one in trays), reading.zone),
+            day_of(max(one.ended_at for one in trays), reading.zone),
+            len(trays), sum(not one.lost for one in trays), sum(one.grams or 0.0 for one in trays),
+            sum(grams) if len(grams) == len(trays) else None, seed.get(batch), light.get(batch),
+            water.get(batch), sum(one.slot_days(reading.about.stack) or 0.0 for one in trays),
+            chores[batch],
+        )  # fmt: skip
+        parts, unknown = parts_of(used, rates)
+        found[batch] = Costs(parts, unknown, used.trays, used.grams, money)
+    return found
+
+
+def _chores(
+    reading: Reading, batches: Mapping[int, Sequence[GoneTray]]
+) -> tuple[dict[int, Counter[str]], dict[int, float]]:
+    """How often each chore was done by batch, and the water of those all of whose waterings are known."""
+    counts: dict[int, Counter[str]] = {batch: Counter() for batch in batches}
+    water: dict[int, float | None] = {}
+    trays = [one.tray for each in batches.values() for one in each]
+    for batch, kind, _, count, amount in count_deeds(reading, trays):
+        chore = _CHORE_OF.get(str(kind), str(kind))
+        counts[batch][chore] += count
+        if kind == "water":
+            before = water.get(batch, 0.0)
+            water[batch] = None if amount < 0 or before is None else before + amount
+    known = {batch: each for batch, each in water.items() if each is not None}
+    return counts, known | {batch: 0.0 for batch in batches if batch not in water}
+
+
+def _seed_costs(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> dict[int, Decimal]:
+    """What the seed of batches cost by the price of their lots, of those all of which are known."""
+    lots = grouped((batch, (lot, grams)) for batch, lot, grams in read_lot_grams(reading, batches))
+    if not lots:
+        return {}
+    price = {
+        plain(one.lot): one.newest.price_per_kg
+        for one in lots_in_stock(reading)
+        if one.newest is not None
+    }
+    found = {}
+    for batch, mine in lots.items():
+        trays = [one.seed_grams for one in batches[batch] if one.seed_grams is not None]
+        whole = exact(sum(trays)) if len(trays) == len(batches[batch]) else None
+        told = [grams for _, grams in mine]
+        if len(mine) == 1:
+            shares = [whole]
+        else:
+            shares = [None if grams is None else exact(grams) for grams in told]
+        money = [
+            None
+            if share is None or (each := price.get(plain(lot))) is None
+            else each * share / 1000
+            for (lot, _), share in zip(mine, shares, strict=True)
+        ]
+        known = [one for one in money if one is not None]
+        if len(known) == len(mine):
+            found[batch] = sum(known, Decimal(0))
+    return found
+
+
+def _light(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> dict[int, Decimal]:
+    """What lit batches cost, of those whose lamps and tariff were known throughout."""
+    pasts = shelf_pasts(reading)
+    begun = [one.sown_at for each in batches.values() for one in each if one.sown_at is not None]
+    if not begun or not any(past.lamps for past in pasts.values()):
+        return {}
+    uses = LightCosts(reading, pasts, min(begun)).uses
+    found = {}
+    for batch, trays in batches.items():
+        mine = [uses[one.tray].use for one in trays if one.tray in uses]
+        if len(mine) == len(trays) and all(
+            one.unknown_hours < 1 and one.bill.unpriced_kwh <= 0 for one in mine
+        ):
+            found[batch] = sum((one.bill.cost for one in mine), Decimal(0))
+    return found

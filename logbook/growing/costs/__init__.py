@@ -1,0 +1,1 @@
+"""What trays cost, part by part, and what is left of what they sell for."""

@@ -1,0 +1,137 @@
+"""Costs: what crops cost and what is left of them, and the rates that it is reckoned from."""
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.book import Book
+from logbook.actions.costs.costing import CropCosts, crop_costs
+from logbook.actions.costs.rates import list_rates, set_rate
+from logbook.actions.crops.templates import list_templates
+from logbook.actions.trays.done import Done
+from logbook.actions.yields.listing import Span
+from logbook.growing.costs.margin import CropMargin, margin_columns
+from logbook.growing.costs.rates import RATES, CostRate, Rate
+from logbook.growing.when import parse_day
+from logbook.text import listed
+from logbook.ui.drafts import Draft
+from logbook.ui.forms.cost_forms import COST, AskedRate, rate_form
+from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import CostsSubject, YieldsSubject
+from logbook.ui.tables import table_rows
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+View = tuple[CropCosts, list[CostRate], list[str]]
+
+
+class CostsScreen(LogScreen):
+    """One list: crops, then rates, those that are set first; what the cursor is on is told below."""
+
+    heading = "costs"
+    purpose = (
+        "What trays cost, what they sell for, and what is left by slot and day, the least first; below "
+        "it what things cost. Enter on a crop opens its batches, on a cost it changes it."
+    )
+    own = ("open", "add", "edit")
+    subject: CostsSubject = CostsSubject()
+    view: View
+
+    def compose_body(self) -> ComposeResult:
+        yield WalkList()
+        yield Static(Content(""), id="about", classes="plain")
+
+    def load(self, book: Book) -> View:
+        crops = [each.name for each in list_templates(book)]
+        return crop_costs(book, Span(self.subject.weeks)), list_rates(book), crops
+
+    def draw(self, view: View) -> None:
+        found, rates, _ = view
+        money = found.currency
+        self.counts = f"last {self.subject.weeks} weeks"
+        rows = table_rows(
+            margin_columns(money, found.units), found.crops, self.app.size.width - 4,
+            lambda one: one.crop, _tone,
+        ) or [Row(Content("No tray left the rack in that time."))]  # fmt: skip
+        rows.append(Row.head("What things cost", "$secondary"))
+        rows += [
+            Row(Content(one.words), f"{one.name} {one.crop} {one.since}", one) for one in rates
+        ]
+        known = {one.name for one in rates}
+        rows += [
+            Row(
+                Content.styled(f"{rate.name}  not set: {rate.meaning}", "$text-past"),
+                rate.name,
+                rate,
+            )
+            for rate in RATES.values()
+            if rate.name not in known
+        ]
+        self.walk.show(rows)
+        self.tell_of_row()
+
+    @on(WalkList.Moved)
+    def tell_of_row(self) -> None:
+        one = self.walk.under
+        lines = _about(one) if isinstance(one, CropMargin) else []
+        self.query_one("#about", Static).update(Content("\n").join(map(Content, lines)))
+
+    def action_open(self) -> None:
+        one = self.walk.under
+        if isinstance(one, CropMargin):
+            self.logbook.go(YieldsSubject(one.crop, self.subject.weeks))
+        else:
+            self.action_edit()
+
+    def on_screen_resume(self) -> None:
+        """Go on with what was being typed when the book was closed."""
+        asked, self.subject = self.subject, CostsSubject(weeks=self.subject.weeks)
+        if asked.asks:
+            self.go_on(asked.name)
+
+    @work
+    async def go_on(self, name: str) -> None:
+        await self.reload()
+        await self._ask(name, None)
+
+    @work
+    async def action_add(self) -> None:
+        await self._ask("", None)
+
+    @work
+    async def action_edit(self) -> None:
+        one = self.walk.under
+        if isinstance(one, CostRate):
+            await self._ask(one.name, one)
+        elif isinstance(one, Rate):
+            await self._ask(one.name, None)
+        else:
+            self.say("Select a cost first.")
+
+    async def _ask(self, name: str, old: CostRate | None) -> None:
+        now, zone = self.book.now(), self.book.zone
+        form = rate_form(
+            name, old, self.view[2], self.book.today(), lambda text: parse_day(text, now, zone)
+        )
+
+        def write(book: Book, said: AskedRate) -> Done:
+            return set_rate(book, said.name, said.amount, said.crop, said.since)
+
+        self.tell(await self.ask_to_write(form, write, Draft(COST, name, {}, (), name)), "")
+
+
+def _tone(one: CropMargin) -> str:
+    return "$warning" if one.margin is not None and one.margin < 0 else ""
+
+
+def _about(one: CropMargin) -> list[str]:
+    money = one.costs.currency
+    parts = [f"{part.part} {money.total(part.money)}" for part in one.costs.parts if part.money]
+    lines = [", ".join(parts)]
+    if one.costs.unknown:
+        lines.append(f"Not known: {listed(list(one.costs.unknown), most=20)}.")
+    if (more := one.one_more(6)) is not None:
+        lines.append(
+            f"Six more slots of it would bring {money.total(more)} a week, sold at that price."
+        )
+    return list(filter(None, lines))
