@@ -45,7 +45,11 @@ def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | N
         tell(printed, sheet_words(printed, book, columns))
         return
     write_made(page, sheet_page(printed, book), mark_of(MADE_BY))
-    tell(printed, [f"{plural(len(printed.lines), 'line')} written to {clean(str(page), lines=False)}."], made=True)
+    tell(
+        printed,
+        [f"{plural(len(printed.lines), 'line')} written to {clean(str(page), lines=False)}."],
+        made=True,
+    )
 
 
 @sheet.command()
