@@ -72,9 +72,9 @@ def whole_hints(text: str, width: int) -> str:
     return "\n".join(lines)
 
 
-def bar(value: float, most: float, width: int) -> str:
-    """Draw a bar of up to so many cells, to the half cell."""
-    if value <= 0 or most <= 0:
+def range_bar(low: float, high: float, most: float, width: int) -> str:
+    """Draw a range as a bar that is dense up to its low end and light from there to its high one."""
+    if high <= 0 or most <= 0:
         return ""
-    halves = max(1, round(2 * width * min(1.0, value / most)))
-    return "█" * (halves // 2) + "▌" * (halves % 2)
+    sure, whole = (round(width * min(1.0, each / most)) for each in (low, high))
+    return "█" * sure + "░" * max(0 if sure else 1, whole - sure)

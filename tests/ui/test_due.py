@@ -13,7 +13,7 @@ from textual.pilot import Pilot
 from logbook.actions.crops.templates import put_template, show_template
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.growing.crops.templates import CutWindow
-from logbook.ui.columns import bar
+from logbook.ui.columns import range_bar
 from logbook.ui.screens.trays.due import DueScreen
 from logbook.ui.subjects import TraySubject, WeighSubject
 from tests.ui.list_room import (
@@ -121,8 +121,8 @@ def test_an_empty_book_has_nothing_due(tmp_path: Path, size: tuple[int, int]) ->
     walk(empty_room(tmp_path), "due", story, size)
 
 
-def test_a_bar_is_as_long_as_its_share() -> None:
-    assert bar(100, 100, 10) == "█" * 10
-    assert bar(25, 100, 10) == "██▌"
-    assert bar(0.1, 100, 10) == "▌"
-    assert bar(0, 100, 10) == bar(5, 0, 10) == ""
+def test_a_bar_is_dense_to_the_low_end_of_its_range_and_light_to_the_high_one() -> None:
+    assert range_bar(80, 100, 100, 10) == "████████░░"
+    assert range_bar(100, 100, 100, 10) == "█" * 10
+    assert range_bar(0.1, 0.2, 100, 10) == "░"
+    assert range_bar(0, 0, 100, 10) == range_bar(5, 6, 0, 10) == ""

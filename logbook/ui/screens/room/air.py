@@ -6,6 +6,7 @@ from datetime import timedelta
 from functools import partial
 from operator import attrgetter
 
+from rich.cells import cell_len
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -17,15 +18,18 @@ from logbook.actions.book import Book
 from logbook.actions.room.air import AirView, air_at, air_places, batch_air
 from logbook.actions.room.water import WaterLine, list_water, water_words
 from logbook.growing.days import clock_words, day_of, day_words, wall
-from logbook.growing.measures import number_words, temperature_words
+from logbook.growing.measures import number_words
 from logbook.growing.room.air import DAMP_VPD_KPA, LONGEST_HOLD, AirReading
+from logbook.growing.room.air_table import air_columns, mean_rows, reading_row
+from logbook.growing.table import table
 from logbook.growing.wall_hours import runs
 from logbook.text import Refused, clean, plural
 from logbook.ui.charts import LEAST_HEIGHT, line_chart, under_each_other
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import AirSubject
+from logbook.ui.tables import table_rows
 from logbook.ui.widgets.bars import show_once
-from logbook.ui.widgets.walk_list import Row, ShortList, WalkList
+from logbook.ui.widgets.walk_list import ShortList, WalkList
 from logbook.ways import Way, in_shell
 
 SPANS = ((24.0, "a day"), (7 * 24.0, "a week"), (30 * 24.0, "30 days"))
@@ -36,7 +40,7 @@ DRAWN: dict[str, tuple[str, Callable[[AirReading], float]]] = {
 }
 """What the chart may show: its unit and its value."""
 MOST_PLACES, LEAST_FACTS = 3, 3
-"""How many lines the places may take, and how many stay for the facts beside a chart."""
+"""How many lines the places may take with their head, and how many stay for the facts beside a chart."""
 ROOM_FOR_TWO = 18
 """Lines of the screen's body from which two charts stand one below the other."""
 DARK_SHADE = "░"
@@ -109,19 +113,13 @@ class AirScreen(LogScreen):
     def draw(self, view: Shown) -> None:
         air = view.air
         self.counts = "a batch's life" if self.subject.batch is not None else SPANS[self.span][1]
-        self.walk.show([Row(self._line(path, one), path) for path, one in view.places])
+        columns = air_columns("place", "last", self.book.units)
+        rows = [reading_row(path, one, self.moment(one.at)) for path, one in view.places]
+        self.walk.show(table_rows(columns, rows, self.columns - 4, lambda row: row.name))
         self.walk.go_to_key(air.source)
         facts = [self._facts(air), *self._water(view.water)]
         self.query_one("#air-facts", Static).update(Content("\n").join(facts))
         self.call_after_refresh(self._draw_chart)
-
-    def _line(self, path: str, one: AirReading) -> Content:
-        words = f"{temperature_words(one.celsius, self.book.units)}  {number_words(one.humidity)} %"
-        at = self.moment(one.at)
-        room = max(6, self.columns - 4 - len(words) - len(at) - 4)
-        return Content.assemble(
-            (f"{path[:room]:<{room}}", "bold"), "  ", words, "  ", (at, "$text-past")
-        )
 
     def _facts(self, air: AirView) -> Content:
         book, newest = self.book, air.newest
@@ -131,17 +129,19 @@ class AirScreen(LogScreen):
                 f"{air.place}: no reading in {SPANS[self.span][1]}. {enters} one; a sensor's "
                 f"come through {in_shell(str(Way.AIR_FEED))}."
             )
-        lines = [Content.styled(air.place, "bold $primary")]
-        if air.source != air.place:
-            lines[0] = Content.assemble(lines[0], (f"   measured at {air.source}", "$text-past"))
-        lines.append(Content(f"last {newest.words(book.units)}"))
-        lines += [
-            Content(f"{name}  {mean.words(book.units)}")
-            for name, mean in (("lit ", air.means.day), ("dark", air.means.night))
-            if mean is not None
+        head = air.place if air.source == air.place else f"{air.place}, measured at {air.source}"
+        columns = air_columns(head, "", book.units)
+        rows = mean_rows(air.means.day, air.means.night)
+        if self.subject.batch is not None:
+            rows.insert(0, reading_row("last", newest, ""))
+        drawn = table(columns, rows, self.columns - 4, cell_len)
+        lines = [
+            *(Content.styled(line, "bold $primary") for line in drawn.heads or (head,)),
+            *map(Content, drawn.rows),
         ]
-        for crop in air.crops:
-            lines.append(Content.styled(crop.words, "" if crop.as_wanted else "$warning"))
+        lines += [
+            Content.styled(crop.words, "" if crop.as_wanted else "$warning") for crop in air.crops
+        ]
         if air.caution is not None:
             since = self.moment(air.caution.since)
             until = clock_words(air.caution.until, book.zone)
@@ -228,7 +228,7 @@ class AirScreen(LogScreen):
         if self.view is None or not height:
             return
         least = LEAST_HEIGHT * 2 + 2 if height >= ROOM_FOR_TWO else LEAST_HEIGHT + 1
-        spare = height - min(MOST_PLACES, len(self.view.places)) - least
+        spare = height - min(MOST_PLACES, len(self.view.places) + 1) - least
         most = int(height * 0.55)
         facts = self.query_one("#air-scroll")
         facts.styles.max_height = min(most, spare) if spare >= LEAST_FACTS else most

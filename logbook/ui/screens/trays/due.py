@@ -13,7 +13,7 @@ from logbook.growing.days import day_words
 from logbook.growing.measures import ago_words, range_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
-from logbook.ui.columns import bar, column, fit, spread
+from logbook.ui.columns import column, fit, range_bar, spread
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.subjects import BatchSubject, Chosen, Subject, TraySubject, WeighSubject
 from logbook.ui.widgets.walk_list import Row
@@ -71,9 +71,7 @@ class DueScreen(TrayKeys):
         by_day: dict[date, list[Group]] = {today: []}
         for group in view:
             by_day.setdefault(group.sums.day, []).append(group)
-        most = max(
-            (each.grams for groups in by_day.values() if (each := _sum(groups))), default=0.0
-        )
+        most = max((each.high for groups in by_day.values() if (each := _sum(groups))), default=0.0)
         rows: list[Row] = []
         asked = range(min((max(by_day) - today).days, AHEAD) + 1)
         for day in sorted(by_day.keys() | {today + timedelta(days=shift) for shift in asked}):
@@ -109,7 +107,9 @@ class DueScreen(TrayKeys):
         if self.narrow:
             head = Content.styled(words, "bold $primary")
             return spread(head, Content(amount), self.width)
-        drawn = bar(expected.grams if expected else 0.0, most, self.columns - 48)
+        drawn = ""
+        if expected:
+            drawn = range_bar(expected.low, expected.high, most, self.columns - 48)
         return Content.assemble(
             (column(words, 20), "bold $primary"), column(amount, 21), (drawn, "$secondary")
         )
