@@ -47,6 +47,7 @@ from logbook.ui.screen import LogScreen
 from logbook.ui.screens.crops.template import TemplateScreen
 from logbook.ui.screens.help.begin import BeginScreen
 from logbook.ui.screens.room.place import PlaceScreen
+from logbook.ui.screens.trays.sheet import SheetScreen
 from logbook.ui.screens.trays.sow import SowScreen
 from logbook.ui.screens.trials.trial_form import TrialFormScreen, read_parts
 from logbook.ui.tasting_keys import read_said
@@ -126,6 +127,7 @@ class Filled:
 
 FORMS: dict[str, tuple[type[FormScreen], str, dict[str, str]]] = {
     "sow": (SowScreen, "", {"template": "radish", "trays": "1", "soaked": "dry"}),
+    "sheet": (SheetScreen, "", {"line-1": "water 7:30 101"}),
     "begin": (BeginScreen, "", {"zone": "Europe/Lisbon"}),
     "a new template": (TemplateScreen, "", {"crop": "sorrel", "stage-1": "weighted: 4d, weight, dark, mist 1, look 1", "stage-2": "light: 4d, lit, look 1", "cut_best": "60h"}),
     "a template": (TemplateScreen, "edit radish", {"notes": "sow thinly"}),

@@ -83,6 +83,7 @@ BOOKS: dict[str, Callable[[Path], Book]] = {"empty": empty, "nasty": nasty}
 ALIKE: dict[str, Scene] = {
     "room": ("room", ()),
     "sow": ("sow", ()),
+    "sheet": ("sheet", ()),
     "template": (TemplateSubject(), ()),
     "place": (PlaceSubject(), ()),
     "trial_form": ("trial_form", ()),

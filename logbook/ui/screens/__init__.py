@@ -69,6 +69,8 @@ _ALL = (
              ("f6",), "s"),
     Declared("trays", "weigh", subjects.WeighSubject, "w", "weigh",
              "Weigh the cut: tray number, grams, Enter.", ("f7",)),
+    Declared("trays", "sheet", key="B", words="from paper",
+             tip="What came back on a printed round: write it all at once."),
     Declared("crops", "templates", key="f8", words="templates", tip="Crop templates.", letter="t",
              daily=True),
     Declared("seed", "seed", subjects.SeedSubject, "L", "seed",
