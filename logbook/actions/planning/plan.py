@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.orders.deliveries import supply
+from logbook.actions.planning.room_use import RoomUse, room_use
 from logbook.actions.reading import Reading
 from logbook.actions.seed.needs import seed_needs
 from logbook.actions.trays.done import Done, done_of
@@ -20,6 +21,7 @@ from logbook.growing.orders.wishes import Delivery
 from logbook.growing.planning.backward import Backward
 from logbook.growing.planning.plan import Crop, Plan, PlannedLine, Sowing, plan_for
 from logbook.growing.planning.seed_need import SeedNeed
+from logbook.growing.planning.shortage import planned
 from logbook.growing.quantities import PLAN_WEEKS
 from logbook.store.reads.templates import read_templates
 from logbook.text import Refused, clean, fold, listed, plural
@@ -93,11 +95,12 @@ class SowingView:
 class PlanView:
     """What to soak and sow for the deliveries to come; the chance that is wanted of each."""
 
-    keys: ClassVar = "deliveries sowings seed"
+    keys: ClassVar = "deliveries sowings short_of_room=room.short seed room=room.days"
 
     deliveries: tuple[DeliveryPlan, ...]
     sowings: tuple[SowingView, ...]
     seed: tuple[SeedNeed, ...]
+    room: RoomUse
     sure: float
     notices: tuple[str, ...] = ()
 
@@ -150,11 +153,20 @@ def _view(reading: Reading, weeks: int) -> PlanView:
         reading.about.sure,
     )  # fmt: skip
     names = {crop: each.template.name for crop, each in wanted.crops.items()}
-    sowings = tuple(
-        SowingView(names[each.crop], wanted.crops[each.crop].template, each, "", day)
+    soon = [
+        planned(
+            names[each.crop], wanted.crops[each.crop].template, each, reading.about.stack,
+            reading.today, reading.hours,
+        )
         for each in made.sowings
-        if (day := day_of(each.back.soak_at or each.back.sow_at, reading.zone)) < until
-    )
+        if day_of(each.back.soak_at or each.back.sow_at, reading.zone) < until
+    ]  # fmt: skip
+    room = room_use(reading, soon, 7 * weeks)
+    sowings = tuple(
+        SowingView(each.name, each.template, each.sowing, place,
+                   day_of(each.sowing.back.soak_at or each.sowing.back.sow_at, reading.zone))
+        for each, place in zip(soon, room.places, strict=True)
+    )  # fmt: skip
     served = {served.ready_at for each in sowings for served in each.sowing.serves}
     deliveries = tuple(
         DeliveryPlan(each.ready_at, tuple(LineView(names[line.cover.crop], line) for line in lines))
@@ -163,7 +175,7 @@ def _view(reading: Reading, weeks: int) -> PlanView:
     )
     notices = tuple(_notices(reading, made, wanted.crops, until))
     return PlanView(
-        deliveries, sowings, tuple(_seed(reading, sowings)), reading.about.sure, notices
+        deliveries, sowings, tuple(_seed(reading, sowings)), room, reading.about.sure, notices
     )
 
 

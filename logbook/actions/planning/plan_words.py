@@ -8,6 +8,7 @@ from logbook.actions.planning.plan import PlanView, SowingView
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words, number_words
 from logbook.growing.planning.seed_need import SeedNeed
+from logbook.growing.planning.shortage import Shortage
 from logbook.text import listed, plural
 
 
@@ -30,6 +31,11 @@ def plan_lines(view: PlanView, book: Book) -> Iterator[str]:
         )
         if words := listed(list(lines), 99):
             yield f"  {book.when(delivery.ready_at)}: {words}"
+    if view.room.short:
+        yield "Room"
+    for short in view.room.short:
+        yield f"  {short_words(short, book)}"
+        yield from (f"    {offer}" for offer in short.offers)
     if view.seed:
         yield "Seed"
         yield from (f"  {seed_words(each, book)}" for each in view.seed)
@@ -59,6 +65,14 @@ def serves_words(sowing: SowingView, book: Book) -> str:
 def chance_words(chance: float) -> str:
     """Say a chance: "enough 93 times in 100"."""
     return f"enough {number_words(100 * chance, 0)} times in 100"
+
+
+def short_words(short: Shortage, book: Book) -> str:
+    """Say what a day lacks: "Fri 10 Apr: 4 lit slots too few"."""
+    day = day_words(short.day, book.today())
+    if short.kind == "work":
+        return f"{day}: {plural(short.slots, 'tray')} too many to sow and cut"
+    return f"{day}: {plural(short.slots, 'lit slot' if short.kind == 'lit' else 'slot')} too few"
 
 
 def seed_words(need: SeedNeed, book: Book) -> str:

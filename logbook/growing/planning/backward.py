@@ -89,6 +89,11 @@ def latest(
     return None
 
 
+def walked_starts(template: CropTemplate, sow: datetime, hours: RoomHours) -> list[datetime]:
+    """When each stage of a sowing begins, each change of hands made on the walk that it falls to."""
+    return _Walks(template, hours).starts(sow)
+
+
 class _Walks:
     """A template's life in a room, each change of hands on the first walk at or after its time."""
 

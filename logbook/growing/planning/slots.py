@@ -17,6 +17,8 @@ LIT_FOR_DARK = 0.8
 """What a lit slot is worth to trays that need no light: those under a lid or weight may stand there."""
 MOST_ROUNDS = 8
 """So often at most all slots are given out again."""
+MOST_LOOKS = 30_000
+"""So many stays at most are looked at to exchange slots: a room of hundreds that is far too full stays as it is."""
 TINY = 1e-9
 
 
@@ -66,6 +68,7 @@ Given = dict[int, int]
 class _Room:
     shelves: Mapping[int, Shelf]
     stays: Sequence[Stay]
+    looks: int = MOST_LOOKS
     free: dict[int, list[int]] = field(init=False)
     given: list[Given] = field(init=False)
     on: dict[int, set[int]] = field(init=False)
@@ -123,15 +126,17 @@ def give_out(shelves: Iterable[Shelf], stays: Sequence[Stay]) -> list[Given]:
     """
     shelves = list(shelves)
     best: list[Given] = []
+    looks = MOST_LOOKS
     for order in _ORDERS:
-        room = _Room({each.id: each for each in shelves}, stays)
+        room = _Room({each.id: each for each in shelves}, stays, looks)
         loose = [place for place, each in enumerate(stays) if each.fixed is None and each.days]
         for place in sorted(loose, key=lambda at: order(stays[at])):
             room.fill(place)
         _exchange(room, loose)
         if not best or worth_of(shelves, stays, room.given) > worth_of(shelves, stays, best):
             best = room.given
-        if not any(room.lacks(place) for place in loose):
+        looks = room.looks
+        if looks <= 0 or not any(room.lacks(place) for place in loose):
             break
     return best
 
@@ -157,7 +162,7 @@ def _exchange(room: _Room, loose: Sequence[int]) -> None:
             )
             for place in loose:
                 room.fill(place)
-        if gained <= TINY:
+        if gained <= TINY or room.looks <= 0:
             return
 
 
@@ -170,7 +175,10 @@ def _moved_up(room: _Room, place: int, movable: set[int]) -> float:
         for better, to in wishes:
             if better <= worth:
                 break
-            while (room.lacks(place) if shelf is None else room.given[place].get(shelf, 0)) > 0:
+            while (
+                room.looks > 0
+                and (room.lacks(place) if shelf is None else room.given[place].get(shelf, 0)) > 0
+            ):
                 gain = _squeezed_in(
                     room, place, shelf, to, (better - worth) * len(stay.days), movable
                 )
@@ -216,6 +224,7 @@ def _ways_out(
     room: _Room, shelf: int, day: int, place: int, movable: set[int]
 ) -> Iterator[tuple[float, int, int | None]]:
     """What it costs to take a slot of a shelf from others on a day: (loss, who, onto which shelf or out)."""
+    room.looks -= len(room.on[shelf])
     for other in room.on[shelf] & movable:
         stay = room.stays[other]
         if other == place or day not in stay.days:
@@ -250,7 +259,8 @@ def _row_again(room: _Room, shelf: int, row: Sequence[int], loose: Sequence[int]
     Tardos 2006, Algorithm Design, 6.1).
     """
     of = room.shelves[shelf]
-    if any(room.given[place].get(shelf, 0) < row.count(place) for place in row):
+    room.looks -= len(loose) // 4
+    if room.looks <= 0 or any(room.given[place].get(shelf, 0) < row.count(place) for place in row):
         return 0.0
     for place in row:
         room.give(place, shelf, -1)
