@@ -56,13 +56,17 @@ def _tend(world: World, cohort: Cohort, when: datetime) -> None:
     hours = world.days.hours
     day = day_of(when, hours.zone)
     forgotten = cohort.befallen("forget", ago=world.ago(when)) is not None
+    watered: int | None = None
     for due in chores_of_tray(cohort.template, cohort.state, when, day, hours):
         if due.later:
             continue
         if due.chore == "water" and not forgotten:
-            _water(world, cohort, when)
+            watered = _water(world, cohort, when)
         elif due.chore == "look":
             look = _look(world, cohort, when)
+            if look.empty and watered is not None:
+                world.do(cohort, "glance", when, act=watered, chore="look")
+                continue
             seen(world, world.do(cohort, "look", when, chore="look"), look)
 
 
@@ -73,7 +77,7 @@ def water_if_due(world: World, cohort: Cohort, when: datetime) -> None:
         _water(world, cohort, when)
 
 
-def _water(world: World, cohort: Cohort, when: datetime) -> None:
+def _water(world: World, cohort: Cohort, when: datetime) -> int:
     way = cohort.template.stages[cohort.state.stage].water
     entry = world.do(cohort, "water", when, chore="water")
     measured = way == "bottom" and world.dice.chance(MEASURED)
@@ -81,6 +85,7 @@ def _water(world: World, cohort: Cohort, when: datetime) -> None:
     tested = measured and world.meter.chance(TESTED)
     ph = round(world.meter.between(5.6, 6.8), 1) if tested else None
     world.bulk.put("watering", entry_id=entry, amount_ml=amount, ph=ph, ec=None)
+    return entry
 
 
 def _look(world: World, cohort: Cohort, when: datetime) -> Look:

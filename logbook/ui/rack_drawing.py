@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from itertools import zip_longest
 from typing import NamedTuple
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len
 
 from logbook.actions.trays.rack_views import Racks, RackShelf, RackTray, RackView
 from logbook.text import clean, plural
+from logbook.ui.columns import fit
 
 LEAST_CELL, MOST_CELL = 13, 24
 LONG_DAY_FROM = 15
@@ -97,11 +98,6 @@ class Drawing:
         return min(row, key=lambda each: abs(each.x - cell.x))
 
 
-def fit(text: str, width: int) -> str:
-    """Cut text to a width in cells; wide letters count twice."""
-    return text if cell_len(text) <= width else set_cell_size(text, max(0, width))
-
-
 def _due(tray: RackTray) -> list[str]:
     words = [short for chore, short in SHORT.items() if chore in tray.due]
     return ["mould", *words] if tray.mould_seen else words
@@ -186,6 +182,10 @@ def _tray_pieces(tray: RackTray, width: int) -> tuple[tuple[Piece, ...], ...]:
     least = len(due[0].split()[0]) + len("+2") if due else 0
     if width < LONG_DAY_FROM or inner - len(day) - 2 < least:
         day = f"d{tray.day_number}"
+    of = f" of {tray.cut_day}"
+    said = ", ".join(_due(tray)) or ("ready" if tray.ready == "ready" else "")
+    if len(day + of) + (2 + len(said) if said else 0) <= inner:
+        day += of
     words = due_words(tray, inner - len(day) - 2)
     tone = "wants" if tray.late or tray.mould_seen or "cut" in tray.due else "calm"
     return (

@@ -76,15 +76,23 @@ class TimeLineKeys(TrayKeys):
     def walk(self) -> TimeLineList:
         return self.query_one(TimeLineList)
 
-    def open_entry(self, entry: int) -> None:
-        self.unfold(entry)
-        self.walk.go_to_key(f"entry {entry}")
+    def open_entry(self, line: Line) -> None:
+        """Show a long note whole, or each of the entries that one line stands for."""
+        if line.folded:
+            self.unfolded.update(line.folded)
+            self.redraw()
+        else:
+            self.unfold(line.id)
+        self.walk.go_to_key(f"entry {line.id}")
 
     @work
     async def action_strike(self) -> None:
         entry = self.walk.under
         if not isinstance(entry, Line):
             self.say("Select an entry first; what happened is above the line called now.")
+            return
+        if entry.folded:
+            self.say(f"Those are {len(entry.folded)} entries; enter shows each.")
             return
         await self.ask_why(
             f'Why is "{clean(entry.words, lines=False)}" struck?',

@@ -9,7 +9,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.batch_views import BatchPage
-from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.entry_lines import Line, fold_lines
 from logbook.actions.trays.tray_page import TrayPage
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import clock_words, day_of, day_words
@@ -40,14 +40,22 @@ class TimeLine:
         self._day: date | None = None
         moments = [*(line.at for line in page.past), *(each.at for each in page.ahead)]
         self._date_width = max((len(self.date(at)) for at in moments), default=0) + 2
-        for line in page.past:
-            self._past(line)
+        past: list[Line | Ahead] = [*fold_lines(page.past, opened)]
+        passed: list[Line | Ahead] = [
+            each for each in page.ahead if each.at <= self.now and not each.chore
+        ]
+        for line in sorted(past + passed, key=lambda each: each.at):
+            if isinstance(line, Line):
+                self._past(line)
+            else:
+                self._ahead(line, f"ahead {line.words}")
         self.now_row = len(self.rows)
         self.rows.append(Row(self._now()))
         self._day = day_of(self.now, self.hours.zone)
-        for place, each in enumerate(page.ahead):
+        ahead = [each for each in page.ahead if each not in passed]
+        for place, each in enumerate(ahead):
             self._ahead(each, f"ahead {place}")
-        if not page.ahead:
+        if not ahead:
             self.rows.append(Row(Content.styled(" Nothing is ahead.", "$text-past")))
 
     def day(self, at: datetime) -> str:

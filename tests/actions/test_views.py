@@ -13,6 +13,7 @@ from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did, skip
 from logbook.actions.trays.due import due, due_by_day
+from logbook.actions.trays.entry_lines import fold_lines
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.noticing import jot, look
 from logbook.actions.trays.page import page, search
@@ -79,13 +80,13 @@ def test_of_a_tray_in_its_window_it_says_since_when_and_a_sign_says_now(book: Bo
     did(book, "water", [101, 102])
     look(book, [102], Look(true_leaves=True))
     assert said(tray_page(book, 101).ahead) == [
-        ("04-08 08:00", "may be cut since then", "", False),
+        ("04-08 08:00", "ready to cut since then", "", False),
         ("04-08 20:00", "best to cut", "cut", False),
         ("04-10 08:00", "should be cut by then", "", False),
     ]
     assert said(tray_page(book, 102).ahead) == [
         ("04-08 08:00", "cut now: ready sign seen", "cut", False),
-        ("04-08 08:00", "may be cut since then", "", False),
+        ("04-08 08:00", "ready to cut since then", "", False),
         ("04-10 08:00", "should be cut by then", "", False),
     ]
     stand_at(book, "2026-04-10 08:00")
@@ -376,3 +377,19 @@ def test_a_weight_just_at_the_limits_is_asked_about_and_one_inside_is_not(book: 
     skip(book, "water", [101], "wet")
     move(book, [101], "Rack 2/Shelf 4/3")
     assert tray_page(book, 101).tray.state.slot == 3
+
+
+def test_bare_waterings_and_looks_of_one_act_are_one_line(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    stand_at(book, "2026-04-02 08:00")
+    did(book, "water, look", [101, 102], amount_ml=300)
+    did(book, "water, look", [101], note="dry at one edge")
+    did(book, "water", [101, 102])
+    did(book, "water", [101, 102])
+    lines = page(book)[-6:]
+    assert [each.words for each in fold_lines(lines)] == [
+        "watered: 300 ml each, glanced at", "watered", "glanced at", "watered", "watered",
+    ]  # fmt: skip
+    (first, *_) = fold_lines(lines)
+    assert (first.folded, first.trays) == ((lines[0].id, lines[1].id), (101, 102))
+    assert fold_lines(lines, {lines[0].id}) == lines

@@ -68,7 +68,7 @@ def ahead_of(tray: TrayNow) -> list[Ahead]:
     if (window := tray.window) is not None:
         if state.sign_at is not None and "cut" in chores:
             add(state.sign_at, "cut now: ready sign seen", "cut")
-        may = "may be cut since then" if window.start <= now else "may be cut from then on"
+        may = "ready to cut since then" if window.start <= now else "may be cut from then on"
         ahead.append(Ahead(window.start, may, of="cut"))
         if state.sign_at is None:
             add(window.best, "best to cut", "cut")

@@ -1,12 +1,13 @@
 """Entries as they are shown: what was done or seen, in words and in numbers."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from collections.abc import Container, Iterable, Sequence
+from dataclasses import dataclass, fields, replace
 from typing import ClassVar
 
 from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_says import Said, says
 from logbook.actions.trays.entry_words import change_words, done_words
+from logbook.growing.kinds import kind_of
 from logbook.growing.trays.chores import RoomHours
 from logbook.store.reads.entries import StoredEntry
 
@@ -27,6 +28,8 @@ class Line(StoredEntry):
     said: Said
     hours: RoomHours
     """The day of the room that it speaks of."""
+    folded: tuple[int, ...] = ()
+    """The entries (ids) that are shown by it, where it is more than one."""
 
     @property
     def stands(self) -> str:
@@ -54,3 +57,40 @@ def lines_of(
         place = reading.places.path(entry.place_id)
         lines.append(Line(**stored, words=words, place=place, said=mine, hours=hours[entry.id]))
     return lines
+
+
+def fold_lines(lines: Iterable[Line], opened: Container[int | str] = ()) -> list[Line]:
+    """Lines with bare waterings and looks of one act as one line, but those whose ids are `opened`."""
+    found: list[Line] = []
+    for line in lines:
+        before = found[-1] if found else None
+        if before is None or line.id in opened or before.id in opened or not _folds(before, line):
+            found.append(line)
+            continue
+        said = before.words.split(", ")
+        words = before.words if line.words in said else f"{before.words}, {line.words}"
+        found[-1] = replace(
+            before, words=words, folded=(*(before.folded or (before.id,)), line.id),
+            trays=tuple(dict.fromkeys(before.trays + line.trays)),
+            tray_ids=tuple(dict.fromkeys(before.tray_ids + line.tray_ids)),
+            names=tuple(dict.fromkeys(before.names + line.names)),
+        )  # fmt: skip
+    return found
+
+
+def _folds(before: Line, line: Line) -> bool:
+    """Whether a line may stand in the one before it: it says nothing but that it was done then."""
+    alike = ("at", "by", "written_at", "clock_in_doubt")
+    acts = {each.act_id or each.id for each in (before, line)}
+    return (
+        len(acts) == 1
+        and not (before.struck or line.struck or before.note or line.note)
+        and before.kind in _BARE
+        and line.kind in _BARE
+        and line.words == kind_of(line.kind).done
+        and all(getattr(before, each) == getattr(line, each) for each in alike)
+        and (before.trays == line.trays or before.words == line.words)
+    )
+
+
+_BARE = ("water", "look", "glance")

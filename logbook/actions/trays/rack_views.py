@@ -14,7 +14,7 @@ class RackTray(GrowingTray):
     """A tray on its shelf."""
 
     keys: ClassVar = """
-        tray=number slot crop day_number due late mould_seen ready mark=colour
+        tray=number slot crop day_number cut_day due late mould_seen ready mark=colour
         ready_sign=template.sign_to_cut harvest=state.harvest regrowth_day
     """
 

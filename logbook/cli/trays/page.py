@@ -7,7 +7,7 @@ from itertools import chain
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.entry_lines import Line, fold_lines
 from logbook.actions.trays.page import Page, lives
 from logbook.actions.trays.page import page as entries_of
 from logbook.actions.trays.page import search as find
@@ -54,7 +54,7 @@ def page(
     lines = entries_of(book, which, last=last, tray=number, crop=crop, kind=kind)
     words = [
         f"  {entry_words(line, book, day=last > which or day_of(line.at, line.hours.zone) != which)}"
-        for line in lines
+        for line in fold_lines(lines)
     ] or ["No entries."]
     words += _lives(book, number)
     days = " to ".join(dict.fromkeys(day_words(each, book.today()) for each in (which, last)))
@@ -111,4 +111,5 @@ def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     if line.replaces is not None:
         marks.append(f"in the place of entry {line.replaces}")
     standing = f" ({', '.join(marks)})" if marks else ""
-    return f"{when}  {line.id}  {line.words}  {where}{note}  {line.by}{standing}"
+    ids = " ".join(map(str, line.folded or (line.id,)))
+    return f"{when}  {ids}  {line.words}  {where}{note}  {line.by}{standing}"

@@ -195,6 +195,11 @@ class GrowingTray(TrayNow):
         return found
 
     @property
+    def cut_day(self) -> DayNumber:
+        """The day number of the day on which it is best cut."""
+        return self.hours.day_number(self.state.sown_at or self.now, self.window.best)
+
+    @property
     def ready(self) -> Annotated[str, ("soon", "ready", "late")]:
         """How it stands to its cut window."""
         return self.window.state(self.now, self.hours, self.state.sign_at)

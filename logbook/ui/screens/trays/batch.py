@@ -94,7 +94,7 @@ class BatchScreen(TimeLineKeys):
         if isinstance(under, TrayNow):
             await self.open_tray(under.name)
         elif isinstance(under, Line):
-            self.open_entry(under.id)
+            self.open_entry(under)
         else:
             self.say("Chores are done in the round, or on a tray's own page.")
 

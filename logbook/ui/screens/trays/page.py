@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.entry_lines import Line, fold_lines
 from logbook.actions.trays.named import OtherLife
 from logbook.actions.trays.page import lives, page, search
 from logbook.actions.trays.striking import strike
@@ -88,11 +88,12 @@ class PageScreen(TrayKeys):
         self.sheet = min(self.sheet, last)
         start = self.sheet * MOST_ROWS
         shown = view.lines[start : start + MOST_ROWS]
+        folded = fold_lines(shown, self.unfolded)
         rows: list[Row] = []
         if start:
             rows.append(Row(Content(f"{start:,} earlier: enter shows {MOST_ROWS} of them"), "less"))
         day = None if view.words else view.day
-        for line in shown:
+        for line in folded:
             happened = day_of(line.at, line.hours.zone)
             if happened != day:
                 day = happened
@@ -231,7 +232,10 @@ class PageScreen(TrayKeys):
 
     def action_unfold(self) -> None:
         line = self._line()
-        if line is not None:
+        if line is not None and line.folded:
+            self.unfolded.update(line.folded)
+            self.redraw()
+        elif line is not None:
             self.unfold(line.id)
             mine = [at for at, row in enumerate(self.walk.rows) if row.of is line]
             self.walk.go_to(mine[-1])  # so that its end is in view too
@@ -242,6 +246,8 @@ class PageScreen(TrayKeys):
         line = self._line()
         if line is None:
             self.say("Select an entry first.")
+        elif line.folded:
+            self.say(self.keyed(f"Those are {len(line.folded)} entries; {{unfold}} shows each."))
         elif line.struck or line.kind == "strike":
             self.say(
                 "That is struck out already."

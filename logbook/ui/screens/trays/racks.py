@@ -151,14 +151,16 @@ def detail_words(cell: Cell | None, keyed: Callable[[str], str]) -> str:
     if cell.tray is None:
         return f"free: {keyed('{sow} sows')}   {cell.place}{slot}"
     tray = cell.tray
-    parts = [f"{numbers_words([tray.number])} {tray.crop}", f"day {tray.day_number}"]
+    again = tray.regrowth_day is not None
+    of = "" if again else f" of {tray.cut_day}"
+    parts = [f"{numbers_words([tray.number])} {tray.crop}", f"day {tray.day_number}{of}"]
     parts += [f"growing again, day {tray.regrowth_day}"] if tray.regrowth_day is not None else []
     parts += ["mould seen"] if tray.mould_seen else []
     parts += [] if cell.place else [keyed("is on no shelf; {move} moves it")]
     parts += [_due(tray)] if _due(tray) else []
     parts += [f"{cell.place}{slot}"] if cell.place else []
     parts += [f"tape {tray.colour}"] if tray.colour else []
-    return "   ".join(parts)
+    return "  ".join(parts)
 
 
 def _due(tray: RackTray) -> str:

@@ -85,7 +85,7 @@ class TrayScreen(TimeLineKeys):
     async def action_open(self) -> None:
         under = self.walk.under
         if isinstance(under, Line):
-            self.open_entry(under.id)
+            self.open_entry(under)
         elif isinstance(under, Ahead) and under.chore:
             words = under.words if under.chore not in ("cut", "look") else WORDS[under.chore]
             await self.do_chore(replace(self.chosen(), chore=under.chore, words=words))
