@@ -110,7 +110,10 @@ def by_hand(hint: Any) -> ByHand | None:
 
 
 def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
-    """A value as JSON: moments with the room's offset, numbers rounded by the unit of their key."""
+    """A value as JSON: moments with their room's offset, numbers rounded by the unit of their key.
+
+    `zone` is the first room's, for what says of no room that it is in it.
+    """
     bare, _, marks = stripped(hint)
     if value is None:
         return None
@@ -144,6 +147,8 @@ def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
 
 def _object(value: Any, view: type, zone: tzinfo) -> Json:
     made: Json = {}
+    own = getattr(getattr(value, "hours", value), "zone", None)
+    zone = own if isinstance(own, tzinfo) else zone
     for part in parts_of(view):
         found = part.of(value)
         if not part.key:

@@ -24,13 +24,15 @@ from logbook.actions.trays.page import page as days_page
 from logbook.actions.trays.racks import racks
 from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, sow
-from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.actions.trays.weighing import weigh
+from logbook.cli.answers import written
 from logbook.cli.trays.brief import brief_words
 from logbook.growing.days import clock_words
 from logbook.growing.quantities import PRICE
 from logbook.growing.room.tariffs import Tariff
 from logbook.growing.trays.looks import Look
+from logbook.growing.trays.round import RoundLine
 from logbook.text import Refused
 from tests.actions.days import counts, second_room, sow_at, stand_at, views
 from tests.room import moment
@@ -166,8 +168,12 @@ def test_a_page_and_a_round_tell_the_time_of_the_room_that_they_speak_of(book: B
     assert clock_words(waits.waiting[0].walk_at, book.zone) == "08:00"
     assert "nothing due; next 10:00" in next(brief_words(waits, book))
     stand_at(book, "2026-04-02 07:00")
-    lines = {line.numbers: line for line in the_round(book).lines if line.chore == "look"}
+    lines = {line.numbers: line for line in the_round(book).lines if line.later}
     assert lines[102,].when_words(book.now()) == "10:00"
+    # and JSON has its offset
+    assert written(lines[102,], RoundLine, book.zone)["due_at"] == "2026-04-02T10:00:00+03:00"
+    assert written(tray_page(book, 101), TrayPage, book.zone)["past"][0]["at"].endswith("+01:00")
+    assert written(tray_page(book, 102), TrayPage, book.zone)["past"][0]["at"].endswith("+03:00")
     with pytest.raises(Refused, match="Tray 102 was sown Wed 1 Apr 10:00; a look"):
         look(book, [102], Look(), at=moment("2026-03-31 08:00"))
 
