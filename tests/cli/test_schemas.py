@@ -101,6 +101,7 @@ SHOWN = [
     ("yields",),
     ("yields", "--per", "shelf"),
     ("yields", "radish", "--batches"),
+    ("yields", "--backtest"),
     ("trial", "list"),
     ("trial", "show", "heavier weight"),
     ("reckon", "light", "--ppfd", "180", "200", "220", "--hours", "16", "--want-dli", "12"),

@@ -9,8 +9,9 @@ from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
 from logbook.actions.yields.gone import gone_trays
 from logbook.actions.yields.unusual import BEFORE, usual_or_not
-from logbook.growing.days import wall
+from logbook.growing.days import day_of, wall
 from logbook.growing.measures import Units
+from logbook.growing.yields.backtest import Backtest, backtest
 from logbook.growing.yields.crop_yields import (
     PER,
     BatchYield,
@@ -93,6 +94,14 @@ def yields_by_batch(book: Book, crop: str = "", span: Span = Span()) -> BatchYie
         found = [one for one in usual_or_not([*earlier, *trays], reading) if one.batch in batches]
         label = trays[0].crop if crop and trays else crop
         return BatchYields(since, until, label, tuple(found), reading.units)
+
+
+def backtested(book: Book, crop: str = "", span: Span = Span(52)) -> Backtest:
+    """What was expected over a span held against what was cut; raises Refused."""
+    with book.reading() as reading:
+        _, _, start, end = bounds(reading, span)
+        trays = gone_trays(reading, start, end, template_id(reading, crop), light=False)
+        return backtest(trays, lambda one: day_of(one.ended_at, reading.zone))
 
 
 def bounds(reading: Reading, span: Span) -> tuple[date, date, datetime, datetime]:

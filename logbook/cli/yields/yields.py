@@ -3,7 +3,14 @@
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.yields.listing import WEEKS, BatchYields, Span, Yields, yields_by_batch
+from logbook.actions.yields.listing import (
+    WEEKS,
+    BatchYields,
+    Span,
+    Yields,
+    backtested,
+    yields_by_batch,
+)
 from logbook.actions.yields.listing import yields as find
 from logbook.cli.arguments import day
 from logbook.cli.completing import complete_templates
@@ -13,27 +20,39 @@ from logbook.growing.days import day_words
 from logbook.growing.table import table
 from logbook.growing.yields.crop_yields import PER, BatchYield, CropYield, yield_columns
 
+YEAR = 52
+"""Weeks of a back-test."""
 VIEW = "logbook.actions.yields.listing:"
 
 
 @click.command()
 @click.argument("crop", default="", shell_complete=complete_templates)
-@click.option("--weeks", default=WEEKS, show_default=True, help="So many weeks up to today.")
+@click.option(
+    "--weeks", type=int, help=f"So many weeks up to today; else {WEEKS}, of a back-test {YEAR}."
+)
 @click.option("--from", "since", metavar="DATE", help="The first day, instead of weeks.")
 @click.option("--to", "until", metavar="DATE", help="The last day; else today.")
 @click.option("--per", type=click.Choice(list(PER)), default=None, help="Split each crop by this.")
 @click.option("--batches", "by_batch", is_flag=True, help="A batch a row.")
+@click.option(
+    "--backtest", "back", is_flag=True, help="How often what was cut was within its range."
+)
 @click.option("--csv", "as_csv", is_flag=True, help="Print CSV.")
-@book_answers(f"{VIEW}Yields", f"{VIEW}BatchYields")
+@book_answers(f"{VIEW}Yields", f"{VIEW}BatchYields", "logbook.growing.yields.backtest:Backtest")
 def yields(
-    book: Book, crop: str, weeks: int, since: str | None, until: str | None, per: str | None,
-    by_batch: bool, as_csv: bool,
+    book: Book, crop: str, weeks: int | None, since: str | None, until: str | None, per: str | None,
+    by_batch: bool, back: bool, as_csv: bool,
 ) -> None:  # fmt: skip
     """Show what crops gave: trays, losses, grams per tray, slot-day, seed and kWh; the least first.
 
     Trays count from the day they leave the rack. What was discarded counts as 0 g per tray sown.
     """
+    weeks = (YEAR if back else WEEKS) if weeks is None else weeks
     span = Span(weeks, day(book, since), day(book, until))
+    if back:
+        held = backtested(book, crop, span)
+        tell(held, held.lines())
+        return
     found: Yields | BatchYields
     found = yields_by_batch(book, crop, span) if by_batch else find(book, span, per or "", crop)
     tell(found, csv_lines(rows_of(found), book.zone) if as_csv else _lines(found))
