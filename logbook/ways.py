@@ -66,7 +66,7 @@ class Way(Enum):
     TEMPLATE_BACK = "templates retire --back", "{retire} on the crop templates ({templates})"
     TRIAL = "trial", "its page (trials: {trials})"
     TRIAL_ADD = "trial add", "{add} on the trial's page"
-    TRIAL_END = "trial plan … --per-arm", "{counts} on its page, then e,"
+    TRIAL_END = "trial plan NAME --per-arm N", "{counts} on its page, then e,"
     TRIALS = "trial list", "trials ({trials})"
     TRIAL_NEW = "trial new", "{add} on the trials ({trials})"
     UNDO = "undo", "{undo}"

@@ -18,6 +18,7 @@ from random import Random
 
 from logbook.growing.crops.luck import (
     GUESS_DF,
+    GUESS_SHARES,
     LUCK_OF_GUESS,
     Guess,
     Sum,
@@ -74,7 +75,7 @@ class Room:
         luck = self.luck
         if luck is None:
             whole = LUCK_OF_GUESS * own * (GUESS_DF / chance.gammavariate(GUESS_DF / 2, 2)) ** 0.5
-            share = chance.random()
+            share = chance.betavariate(*GUESS_SHARES)
             luck = whole * share**0.5, whole * (1 - share) ** 0.5
         return replace(self, off=max(-0.9, off), luck=luck)
 

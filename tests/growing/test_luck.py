@@ -136,7 +136,7 @@ def holds(draws: int, sizes: tuple[int, ...], counts: tuple[int, ...]) -> float:
     return 100 * hits / draws
 
 
-@pytest.mark.parametrize("sizes", [(), (3,), (4, 3, 3), (5,) * 8])
+@pytest.mark.parametrize("sizes", [(), (3,), (4, 3, 3), (5,) * 6])
 @pytest.mark.parametrize("counts", [(1,), (10,), (5, 5)])
 def test_a_range_holds_four_times_in_five(sizes: tuple[int, ...], counts: tuple[int, ...]) -> None:
     """300 draws each: a true 80 % is then counted as 73 to 87 in 99 of 100 seeds."""

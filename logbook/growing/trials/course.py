@@ -86,7 +86,8 @@ class Course:
                 why = "Its plan changed after trays were weighed"
             said = (
                 f"{why}, so a difference must stay below {number_words(100 * self.threshold, 2)} %, not "
-                "5 %: that pays for looking often."
+                "5 %: that pays for a look after each day of weighing; a second look on that day costs "
+                "nothing."
             )
         late = len(self.late)
         are = "isn't" if late == 1 else "aren't"

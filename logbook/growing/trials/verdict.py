@@ -5,7 +5,7 @@ The rule, kept to 5 % ± 0.5 false alarms by simulation (tests/bench/null_trials
 1. Arms with equal numbers of trays get the one-way analysis of variance, unless alike arms would
    have spreads so unlike less often than SIGNIFICANCE (Hartley's ratio). Where the true spreads are
    equal its chance is exact whatever that ratio is, because the ratio is independent of F. Where
-   they look unlike Welch's F must show the difference as well.
+   they look unlike Welch's F must show the difference as well, which makes 4.7 to 5 of the 5 %.
 2. So do arms of unequal numbers with fewer than SCARCE trays in one of them and at most twice as many
    in another: an arm's own spread says next to nothing there, and Welch's F would see few of the
    differences that are there.
