@@ -289,22 +289,23 @@ class TrayKeys(LogScreen):
 
     @work
     async def action_move(self) -> None:
-        from logbook.actions.room.places import list_places
+        from logbook.actions.room.places import free_words, list_places
         from logbook.actions.trays.moving import move
 
         chosen = self._chosen()
         if chosen is None:
             return
         views = await asyncio.to_thread(list_places, self.book)
-        free = [view for view in views if view.place.kind == "shelf" and view.free]
-        hint = ", ".join(f"{view.place.path} ({view.free})" for view in free[:6]) or "none"
+        free = free_words(views, full=False)
         done = await self.ask_to_write(
             self.asks_line(
                 f"Move {chosen.label} to",
                 lambda text: clean_name(text, "place"),
                 start=chosen.to,
-                hint=f"→ completes   esc back   free slots: {hint}",
-                offers=[view.place.path for view in free],
+                hint="a part of its name, like 2/3   esc back",
+                offers=tuple(free),
+                beside=free,
+                pick=True,
             ),
             lambda book, place: move(book, chosen.numbers, place),
         )

@@ -56,8 +56,8 @@ class TrialPage(TrayKeys):
         def read(text: str) -> str:
             return find_arm(view.trial, text).name
 
-        hint = f"{', '.join(names[:6])}{' …' if len(names) > 6 else ''}   → completes   esc back"
-        return await self.ask(AskLine(asked, read, hint=hint, offers=names))
+        hint = "a part of its name   esc back"
+        return await self.ask(AskLine(asked, read, hint=hint, offers=names, pick=True))
 
 
 class TrialKeys(TrialPage):

@@ -136,7 +136,7 @@ FORMS: dict[str, tuple[type[FormScreen], str, dict[str, str]]] = {
     "a trial": (
         TrialFormScreen,
         "",
-        {"name": "salt", "crop": "radish", "factor": "density", "arms": "a=20g; b=30g"},
+        {"name": "salt", "crop": "radish", "factor": "density", "arm-1": "a=20g; b=30g"},
     ),
 }  # fmt: skip
 

@@ -298,7 +298,7 @@ def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
     async def story(pilot: Pilot[None]) -> None:
         await fill(
             pilot, name="thick or thin", crop="field", factor="density",
-            arms="thin=80g; thick=120g", replicates="4", weights="yield 2, taste 1",
+            replicates="4", weights="yield 2, taste 1", **{"arm-1": "thin=80g", "arm-2": "thick=120g"},
         )  # fmt: skip
         preview = form(pilot).query_one("#preview")
         await until(pilot, lambda: "difference" in str(preview.render()))
@@ -318,16 +318,36 @@ def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
     assert [line.name for line in list_trials(book)] == ["thick or thin"]
 
 
+def test_a_trial_of_lamps_is_shelves_from_a_list_and_is_sown_by_plan(book: Book) -> None:
+    from tests.ui.forms_room import fill, form, go
+    from tests.ui.steps import press, said, until
+
+    async def story(pilot: Pilot[None]) -> None:
+        await go(pilot, "trial_form")
+        await fill(
+            pilot, name="lit", crop="field", factor="lamps", replicates="1", sow_at="tomorrow 18:00"
+        )
+        form(pilot).set_focus(form(pilot).entries["arm-1"].line)
+        await press(pilot, "1/1", "tab", "r1 s2", "enter")
+        texts = form(pilot).texts()
+        assert (texts["arm-1"], texts["arm-2"]) == ("Rack 1/Shelf 1", "Rack 1/Shelf 2")
+        await press(pilot, "f9")
+        await until(pilot, lambda: "is set up" in said(pilot))
+        assert "2 trays planned" in said(pilot)
+
+    walk(book, "trials", story, (80, 24))
+
+
 def test_the_form_says_what_is_wrong_beside_its_line(book: Book) -> None:
     from tests.ui.forms_room import fill, form, go
     from tests.ui.steps import press
 
     async def story(pilot: Pilot[None]) -> None:
         await go(pilot, "trial_form")
-        await fill(pilot, name="x", crop="field", factor="density", arms="only one")
+        await fill(pilot, name="x", crop="field", factor="density", **{"arm-1": "only one"})
         await press(pilot, "f9")
-        assert "two arms or more" in form(pilot).entries["arms"].wrong
-        await fill(pilot, name="", crop="", factor="", arms="")
+        assert "two arms or more" in form(pilot).entries["arm-2"].wrong
+        await fill(pilot, name="", crop="", factor="", **{"arm-1": ""})
         await settle(pilot)
 
     walk(book, "trials", story, (80, 24))

@@ -1,5 +1,6 @@
 """Places: looking at them, adding, changing and retiring them; the room itself."""
 
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -60,6 +61,15 @@ def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
                 free = sum(len(reading.free(shelf)) for shelf in shelves)
                 views.append(PlaceView(place, used, free))
         return views
+
+
+def free_words(views: Iterable[PlaceView], *, full: bool = True) -> dict[str, str]:
+    """Racks and shelves by their paths with what is free on them, those that are `full` too."""
+    return {
+        view.place.path: f"{view.free} of {view.free + view.used} free"
+        for view in views
+        if view.place.kind != "room" and (full or view.free)
+    }
 
 
 def _checked(draft: PlaceDraft) -> PlaceDraft:

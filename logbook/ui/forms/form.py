@@ -11,6 +11,7 @@ from typing import Any, ClassVar
 
 from textual import events, on, work
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Input, Static, TextArea
@@ -50,6 +51,7 @@ class Preview:
 class FormScreen(LogScreen):
     """A screen with a form; `kind` names it and its drafts, `load` gives what it begins with."""
 
+    BINDINGS = [Binding("tab", "on", "next line", show=False, priority=True)]
     own = ("save", "below", "above", "further", "nearer")
     page_below = "#preview-area"
     last = "back"
@@ -157,7 +159,7 @@ class FormScreen(LogScreen):
             return
         self._told = texts
         for each in self.fields():
-            self.entries[each.name].show(each.shown)
+            self.entries[each.name].vary(each)
         if self.unsaved:
             self.logbook.drafts.keep(self.draft)
         else:
@@ -172,6 +174,9 @@ class FormScreen(LogScreen):
             self.action_save()
         else:
             self.body.below()
+
+    def action_on(self) -> None:
+        self.body.below()
 
     def action_below(self) -> None:
         if self.body.step(1):
@@ -228,6 +233,8 @@ class FormScreen(LogScreen):
         values, wrong = self.body.read()
         for name, words in wrong.items():
             entry = self.entries[name]
+            if isinstance(entry.line, FormInput) and entry is self.body.here and entry.line.fits:
+                return Preview()  # the list says what is to be chosen from
             says = f"No preview yet: see {entry.field.label}." if entry.wrong else words
             return self._lacking(says)
         try:

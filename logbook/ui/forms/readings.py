@@ -106,7 +106,9 @@ async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
         raise Refused(f'There is no shelf "{text[:40]}"; the book has {", ".join(paths[:6])}.')
 
     return await screen.ask(
-        AskLine("On which shelf?", read, hint="→ completes   esc back", offers=paths)
+        AskLine(
+            "On which shelf?", read, hint="a part of its name   esc back", offers=paths, pick=True
+        )
     )
 
 

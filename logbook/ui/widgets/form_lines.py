@@ -324,12 +324,18 @@ class Entry(Vertical):
 
     def adjust(self, field: Field) -> None:
         """Take over a field's hint, offers, start and whether it is shown."""
-        if (field.offers, field.beside) != (self.field.offers, self.field.beside):
-            self._offer(field)
+        self.vary(field)
         self.show_hint(field.hint)
-        self.show(field.shown)
-        self.field = field
         self.begin(field.start)
+
+    def vary(self, field: Field) -> None:
+        """Take over what of a field goes by what stands in other lines."""
+        old, self.field = self.field, field
+        if (field.offers, field.beside, field.pick) != (old.offers, old.beside, old.pick):
+            self._offer(field)
+        if field.hint != old.hint:
+            self.show_hint(field.hint)
+        self.show(field.shown)
 
     def show_hint(self, hint: str) -> None:
         self.set_class(bool(hint) and not self.field.note, "-hinted")

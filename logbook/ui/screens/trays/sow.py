@@ -10,7 +10,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import list_templates
-from logbook.actions.room.places import list_places
+from logbook.actions.room.places import free_words, list_places
 from logbook.actions.trays.lots import recent_lots
 from logbook.actions.trays.sow_words import plan_words, soak_question, standing_words
 from logbook.actions.trays.sowing import SowDraft, preview, sow
@@ -32,7 +32,8 @@ class Offers:
     """What the form completes: names of templates, paths of places, seed lots of late."""
 
     templates: tuple[str, ...]
-    places: tuple[str, ...]
+    places: Mapping[str, str]
+    """With how many of their slots are free."""
     lots: tuple[str, ...]
 
 
@@ -59,7 +60,7 @@ class SowScreen(FormScreen):
         for name, given in (("template", came.crop), ("place", came.place)):
             if given or not self.unsaved:
                 self.given[name] = given
-                self.entries[name].line.put(given)
+                self.entries[name].line.begin(given)
                 self.entries[name].start = given
 
     @property
@@ -69,12 +70,12 @@ class SowScreen(FormScreen):
     def load(self, book: Book) -> Offers:
         return Offers(
             tuple(template.name for template in list_templates(book)),
-            tuple(view.place.path for view in list_places(book) if view.place.kind != "room"),
+            free_words(list_places(book)),
             tuple(recent_lots(book)),
         )
 
     def fields(self) -> tuple[Field, ...]:
-        view = self.view or Offers((), (), ())
+        view = self.view or Offers((), {}, ())
         return (
             Field("template", "crop", "a part of its name", self.given["template"],
                   offers=view.templates, pick=True, needed=WHICH_CROP),
@@ -82,7 +83,7 @@ class SowScreen(FormScreen):
             Field("at", "when", "empty: now; or tomorrow 18:00", read=self._when, optional=True),
             Field("ready", "ready by", "like Fri 06:00: counted back", read=self._when, optional=True),
             Field("place", "place", "empty: where there is room", start=self.given["place"],
-                  offers=view.places, pick=True),
+                  offers=tuple(view.places), beside=view.places, pick=True),
             Field("numbers", "numbers", "as on the tape", read=parse_numbers, optional=True,
                   empty=()),
             Field("lot", "seed lot", "as on the bag", read=self._lot, offers=view.lots, optional=True,
