@@ -159,9 +159,9 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         assert "J jot" in str(foot.content)
         await press(pilot, "j")
         assert isinstance(pilot.app.screen, LogScreen)
-        await press(pilot, "G")
+        await press(pilot, "I")
         await sees(pilot, "weigh-in")
-        await press(pilot, "B")
+        await press(pilot, "F")
         await sees(pilot, "the round")
         await press(pilot, "f7")
         await sees(pilot, "weigh-in")
@@ -170,9 +170,9 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         await press(pilot, "question_mark")
         await sees(pilot, "J  Jot a note")
         listed = [row.text.plain for row in pilot.app.screen.query_one(WalkList).rows]
-        assert any("G  Weigh the cut" in words for words in listed)
+        assert any("I  Weigh the cut" in words for words in listed)
 
-    keys = {"jot": "J", "weigh": "G", "back": "B"}
+    keys = {"jot": "J", "weigh": "I", "back": "F"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 
@@ -184,11 +184,11 @@ def test_sentences_name_the_keys_that_the_settings_give(book: Book) -> None:
         await sees(pilot, "where N sows and m")
         await press(pilot, "escape")
         assert isinstance(pilot.app.screen, LogScreen)
-        assert pilot.app.screen.undoes == "K undoes."
+        assert pilot.app.screen.undoes == "Q undoes."
         await press(pilot, "i", "l")
         await sees(pilot, "F2 finish")
 
-    keys = {"sow": "N", "undo": "K", "save": "F2", "round": "R"}
+    keys = {"sow": "N", "undo": "Q", "save": "F2", "round": "R"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

@@ -42,3 +42,22 @@ def test_an_order_without_a_customer_is_asked_about(book: Book) -> None:
 
     play(LogbookApp(book), story)
     assert list_orders(book).orders == ()
+
+
+def test_customers_and_their_orders_are_changed_paused_and_ended(book: Book) -> None:
+    order(book, OrderDraft("Bistro", "radish 200g every sat", "3.50"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "K")
+        await sees(pilot, "Bistro  kitchen", "radish 200 g, every Sat", "3.50")
+        await press(pilot, "e", *["tab"] * 4, *"06:30", "f9")
+        await sees(pilot, "Bistro: kitchen, at 06:30")
+        await press(pilot, "down", "e", "ctrl+u", *"radish 3 x 100g every sat", "f9")
+        await sees(pilot, "radish 3 × 100 g, every Sat")
+        await press(pilot, "B", *"24 Apr to 2 May", "enter")
+        await sees(pilot, "nothing from Fri 24 Apr to Sat 2 May")
+        await press(pilot, "x", "enter", "up", "x", "y")
+        await sees(pilot, "No customers yet")
+
+    play(LogbookApp(book), story)
+    assert list_orders(book).orders == ()

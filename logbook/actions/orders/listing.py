@@ -6,8 +6,9 @@ from decimal import Decimal
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.orders.ordering import order_words
+from logbook.actions.orders.ordering import order_typed, order_words
 from logbook.actions.orders.wanted import crop_names, next_wish
+from logbook.growing.orders.customer import Pause
 from logbook.growing.orders.order_text import MOST_AHEAD
 from logbook.store.reads.orders import read_orders
 
@@ -34,6 +35,8 @@ class OrderLine:
     ready_at: datetime | None
     """The next delivery; null where there is none within a year."""
     words: str
+    text: str
+    """As it is typed: "radish 6 x 50g every tue,fri"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +61,14 @@ def list_orders(book: Book) -> OrderList:
                 OrderLine(
                     number, customer.name, crop, row.packs, row.pack_grams, row.weekdays, row.since,
                     row.until, row.per_pack, None if wish is None else wish.ready_at,
-                    order_words(row, customer, crop, reading),
+                    order_words(row, customer, crop, reading), order_typed(row, crop),
                 )
             )  # fmt: skip
         lines.sort(key=lambda each: (each.customer.casefold(), each.order))
         return OrderList(tuple(lines))
+
+
+def list_pauses(book: Book) -> tuple[Pause, ...]:
+    """The pauses that aren't over, by their first day."""
+    with book.reading() as reading:
+        return tuple(read_orders(reading, reading.today).pauses)

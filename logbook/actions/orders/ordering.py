@@ -19,6 +19,7 @@ from logbook.growing.orders.order_text import MOST_AHEAD, Asked, day_ordered, re
 from logbook.growing.orders.weekdays import weekdays_words
 from logbook.growing.orders.wishes import CropPart, mix_on
 from logbook.growing.quantities import PACK_PRICE
+from logbook.growing.wall_hours import wall_words
 from logbook.growing.wall_reading import wall_time
 from logbook.growing.when import parse_day_ahead
 from logbook.store.reads.orders import read_mixes, read_orders
@@ -202,6 +203,15 @@ def order_words(row: Order, customer: Customer, crop: str, reading: Reading) -> 
     return (
         f"{customer.name}: {crop} {amount_words(row.packs, row.pack_grams, reading.units)}, {when}"
     )
+
+
+def order_typed(row: Order, crop: str) -> str:
+    """An order as it is typed, in grams: "radish 6 x 50g every tue,fri 06:00"."""
+    amount = (
+        f"{row.packs} trays" if row.pack_grams is None else f"{row.packs} x {row.pack_grams:g}g"
+    )
+    clock = "" if row.minute is None else f" {wall_words(row.minute)}"
+    return f"{crop} {amount} {f'every {row.weekdays}' if row.weekdays else row.since}{clock}"
 
 
 def find_order(reading: Reading, number: int) -> tuple[Order, Customer]:

@@ -88,6 +88,8 @@ _ALL = (
              "What trays cost and what is left by slot-day; what things cost."),
     Declared("yields", "yields", subjects.YieldsSubject, "G", "yields",
              "What crops gave, by tray and by slot-day, and what was lost."),
+    Declared("orders", "customers", key="K", words="customers", letter="c",
+             tip="Customers, and what each of them orders."),
     Declared("trials", "trials", key="y", words="trials",
              tip="Side-by-side trials: set up, judge, decide."),
     Declared("help", "handbook", key="h", words="handbook",

@@ -5,21 +5,16 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.orders import delivery_words as words
-from logbook.actions.orders.customers import list_customers
 from logbook.actions.orders.deliveries import Deliveries, DeliveryView, PackLine, list_deliveries
-from logbook.actions.orders.ordering import Ordered, order, order_from
 from logbook.actions.orders.packing import pack, unpack
 from logbook.growing.table import table
-from logbook.text import clean, plural
+from logbook.text import plural
 from logbook.ui.columns import apart
-from logbook.ui.drafts import answer_to
-from logbook.ui.screen import LogScreen
+from logbook.ui.order_keys import OrderKeys
 from logbook.ui.widgets.walk_list import Row
 
-ASKED = "Who wants what, and when?"
 
-
-class DeliveriesScreen(LogScreen):
+class DeliveriesScreen(OrderKeys):
     """Deliveries, the next two with the cover of their crops and all that is to pack."""
 
     heading = "deliveries"
@@ -31,10 +26,8 @@ class DeliveriesScreen(LogScreen):
     enter = "pack"
     own = ("pack", "add")
     view: Deliveries | None = None
-    names: tuple[str, ...] = ()
 
     def load(self, book: Book) -> Deliveries:
-        self.names = tuple(each.name for each in list_customers(book))
         return list_deliveries(book)
 
     def rows(self, view: Deliveries) -> list[Row]:
@@ -88,21 +81,7 @@ class DeliveriesScreen(LogScreen):
             act = unpack if line.packed else pack
             self.tell(await self.ask_book(act, line.wish.order.id, line.wish.day))
 
-    @work
-    async def action_add(self) -> None:
+    @property
+    def customer_here(self) -> str:
         line: PackLine | None = self.walk.under
-        customer = f"{line.wish.customer.name}: " if line else ""
-        question = self.asks_line(
-            ASKED,
-            clean,
-            start=customer,
-            begun=True,
-            offers=[f"{name}: " for name in self.names],
-            hint="like Bistro: daikon 500g fri, or Bistro: pea shoots 6 x 50g every tue,fri   esc back",
-        )
-        done: Ordered | None = await self.ask_to_write(question, _order, answer_to(ASKED))
-        self.tell(done)
-
-
-def _order(book: Book, text: str) -> Ordered:
-    return order(book, order_from(book, text))
+        return line.wish.customer.name if line else ""

@@ -1,0 +1,150 @@
+"""Customers: who gets deliveries, and what each of them orders."""
+
+from dataclasses import dataclass
+
+from textual import work
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.orders.customers import (
+    customer_words,
+    list_customers,
+    pause,
+    put_customer,
+    remove_customer,
+)
+from logbook.actions.orders.listing import OrderLine, list_orders, list_pauses
+from logbook.actions.orders.mixes import MixView, list_mixes
+from logbook.actions.orders.ordering import change_order, stop_order
+from logbook.actions.trays.done import Done
+from logbook.growing.days import day_words
+from logbook.growing.orders.customer import Customer, Pause
+from logbook.text import plural
+from logbook.ui.columns import wrapped
+from logbook.ui.drafts import answer_to
+from logbook.ui.forms.asking import AskYes
+from logbook.ui.forms.order_forms import customer_form, order_form
+from logbook.ui.order_keys import OrderKeys
+from logbook.ui.widgets.form_lines import any_text
+from logbook.ui.widgets.walk_list import Row
+
+
+@dataclass(frozen=True, slots=True)
+class Ordering:
+    """Who there is, what they order, and the mixes."""
+
+    customers: tuple[Customer, ...]
+    orders: tuple[OrderLine, ...]
+    mixes: tuple[MixView, ...]
+    pauses: tuple[Pause, ...]
+
+
+class CustomersScreen(OrderKeys):
+    """A line for each customer, and below it what they order."""
+
+    heading = "customers"
+    purpose = (
+        "Who gets deliveries, and the standing lines and single orders of each. {add} enters an order; "
+        "{edit} changes a customer, or an order from a day on; {pause} leaves their standing lines out "
+        "for some days; {retire} ends an order, or removes a customer. The past stays as it was."
+    )
+    enter = "edit"
+    own = ("edit", "add", "pause", "retire")
+    view: Ordering | None = None
+
+    def load(self, book: Book) -> Ordering:
+        orders, mixes = list_orders(book).orders, list_mixes(book).mixes
+        return Ordering(tuple(list_customers(book)), orders, mixes, list_pauses(book))
+
+    def rows(self, view: Ordering) -> list[Row]:
+        self.counts = plural(len(view.customers), "customer")
+        rows = []
+        for each in view.customers:
+            name, _, rest = customer_words(each).partition(": ")
+            head = Content.assemble((name, "bold $primary"), f"  {rest}")
+            rows.append(Row(head, f"customer {each.id}", each))
+            rows += [self._line(line) for line in view.orders if line.customer == each.name]
+            rows += [
+                Row(
+                    Content.styled(
+                        f"  nothing from {day_words(one.since)} to {day_words(one.until)}",
+                        "$warning",
+                    )
+                )
+                for one in view.pauses
+                if one.customer == each.id and one.order is None
+            ]
+        rows += [Row.head("Mixes", "$text-past")] if view.mixes else []
+        rows += [Row(Content(f"  {mix.name}: {mix.words}")) for mix in view.mixes]
+        return rows or [Row(Content(self.keyed("No customers yet: {add} enters an order.")))]
+
+    def _line(self, line: OrderLine) -> Row:
+        words = line.words.removeprefix(f"{line.customer}: ")
+        price = "" if line.price_per_pack is None else f", {self.price(line)}"
+        text = "\n".join(f"  {part}" for part in wrapped(words + price, self.width - 2))
+        return Row(Content(text), f"order {line.order}", line)
+
+    def price(self, line: OrderLine) -> str:
+        """The price of a pack of a line, in the book's currency."""
+        assert line.price_per_pack is not None  # noqa: S101 - asked where there is one
+        return f"{self.book.about.money.price(line.price_per_pack)} per pack"
+
+    @property
+    def customer_here(self) -> str:
+        under = self.walk.under
+        return under.name if isinstance(under, Customer) else under.customer if under else ""
+
+    @work
+    async def action_edit(self) -> None:
+        under = self.walk.under
+        if isinstance(under, Customer):
+            done = await self.ask_to_write(
+                customer_form(under),
+                lambda book, draft: put_customer(book, draft, new=False),
+                answer_to(f"customer {under.id}"),
+            )
+            self.tell(done)
+        elif isinstance(under, OrderLine):
+            changed = await self.ask_to_write(
+                order_form(under),
+                lambda book, values: change_order(book, under.order, **values),
+                answer_to(f"order {under.order}"),
+            )
+            self.tell(changed)
+
+    @work
+    async def action_pause(self) -> None:
+        name = self.customer_here
+        if not name:
+            self.say("Select a customer first.")
+            return
+
+        def write(book: Book, text: str) -> Done:
+            since, _, until = text.partition(" to ")
+            return pause(book, name, since, until)
+
+        asked = f"When does {name} take nothing?"
+        question = self.asks_line(asked, any_text, hint="like 24 Dec to 2 Jan   esc back")
+        self.tell(await self.ask_to_write(question, write, answer_to(asked)))
+
+    @work
+    async def action_retire(self) -> None:
+        under = self.walk.under
+        if isinstance(under, Customer):
+            asked = (
+                f"Remove {under.name}? Nothing is delivered to them from now on; the past stays."
+            )
+            if await self.ask(AskYes(asked)):
+                self.tell(await self.ask_book(remove_customer, under.name))
+        elif isinstance(under, OrderLine) and not under.weekdays:
+            if await self.ask(AskYes(f"Call it off? {under.words}.")):
+                self.tell(await self.ask_book(stop_order, under.order))
+        elif isinstance(under, OrderLine):
+            asked = f"Stop {under.crop} for {under.customer} from which day?"
+            question = self.asks_line(
+                asked, any_text, start="today", hint="like fri or 4 Dec   esc back"
+            )
+            stopped = await self.ask_to_write(
+                question, lambda book, day: stop_order(book, under.order, day), answer_to(asked)
+            )
+            self.tell(stopped)
