@@ -15,8 +15,9 @@ from hypothesis import strategies as st
 
 import logbook
 from logbook.actions.book import Book
+from logbook.actions.trays.noticing import jot
 from logbook.cli.signs import plain_line
-from tests.actions.days import sow_at
+from tests.actions.days import sow_at, stand_at
 
 ROOT = Path(logbook.__file__).parents[1]
 LATIN = {"PYTHONIOENCODING": "iso-8859-15"}
@@ -53,7 +54,8 @@ def test_a_terminal_gets_the_signs_that_the_screens_would_use(
     book: Book, signs: str, dash: str
 ) -> None:
     sow_at(book, "2026-04-01 08:00", 1)
-    run(book, {}, "jot", "101", "é – now")
+    stand_at(book, "2026-04-02 08:00")
+    jot(book, [101], "é – now")
     ours, theirs = pty.openpty()
     try:
         subprocess.run(

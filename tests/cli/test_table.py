@@ -103,22 +103,20 @@ def test_a_completion_script_for_each_shell(cli: CommandLine, shell: str) -> Non
     ],
 )
 def test_the_shell_completes_names_and_trays(
-    cli: CommandLine, words: str, wanted: list[str]
+    cli: CommandLine, monkeypatch: pytest.MonkeyPatch, words: str, wanted: list[str]
 ) -> None:
     cli.done("sow", "field test", "--dry", "--trays", "2")
-    environment = {
-        **os.environ,
+    asked = {
         "LOGBOOK_BOOK": str(cli.book),
         "_LOGBOOK_COMPLETE": "bash_complete",
         "COMP_WORDS": words,
         "COMP_CWORD": str(len(words.split()) - 1),
     }
-    ran = subprocess.run(
-        [sys.executable, "-m", "logbook"],
-        cwd=ROOT, env=environment, capture_output=True, text=True, check=True,
-    )  # fmt: skip
-    assert [line.partition(",")[2] for line in ran.stdout.splitlines()] == wanted
-    assert ran.stderr == ""
+    for name, value in asked.items():
+        monkeypatch.setenv(name, value)
+    ran = cli.bare()
+    assert [line.partition(",")[2] for line in ran.out.splitlines()] == wanted
+    assert (ran.code, ran.err) == (0, "")
 
 
 def test_completion_is_silent_where_there_is_no_book(tmp_path: Path) -> None:
