@@ -1,20 +1,23 @@
 """What was out of the usual about a batch that gave little, and what differed for it."""
 
+from __future__ import annotations
+
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from statistics import fmean
+from typing import TYPE_CHECKING
 
 from logbook.actions.reading import Reading
-from logbook.actions.trials.judging import tray_records
 from logbook.actions.yields.gone import gone_trays
-from logbook.growing.trials.confounders import Fact
-from logbook.growing.trials.facts import facts_of, trial_confounders
 from logbook.growing.yields.crop_yields import BatchYield, batch_yields
 from logbook.growing.yields.trays import GoneTray
 from logbook.growing.yields.unusual import with_unusual
 from logbook.store.reads.templates import template_of_versions
 from logbook.store.reads.trays import read_trays_of_batch
+
+if TYPE_CHECKING:
+    from logbook.growing.trials.confounders import Fact
 
 BEFORE = timedelta(weeks=26)
 """Batches so long before it show what is usual."""
@@ -59,6 +62,9 @@ def _differed(
     reading: Reading, trays: Sequence[GoneTray], batch: int, before: Collection[int]
 ) -> tuple[str, ...]:
     """What was recorded otherwise for a batch than for those before it, in sentences."""
+    from logbook.actions.trials.judging import tray_records
+    from logbook.growing.trials.facts import facts_of, trial_confounders
+
     some: list[int] = []
     for each in (batch, *before):
         some += [one.tray for one in trays if one.batch == each][:TRAYS]
