@@ -69,6 +69,7 @@ TABLE = {
     "mix": ("orders.customers:mix", "mixes of crops: list, put, remove"),
     "promise": ("planning.promise:promise", "can I say yes? from which trays, or from when"),
     "plan": ("planning.plan:plan", "what to soak and sow for the deliveries to come"),
+    "month": ("yields.month:month", "a month on one page: what crops gave and cost"),
     "costs": ("costs.costs:costs", "what trays cost and what is left; what things cost, typed"),
     "yields": (
         "yields.yields:yields",

@@ -28,6 +28,7 @@ _WORDS = {
 }  # fmt: skip
 _OF_COMMANDS = {
     "sheet enter lines": "What came back on paper: a code and what was done, as in the example.",
+    "month month": "A month, like 2026-04; the last whole one by default.",
     "costs set name": "What costs something, as `logbook costs rates` lists it.",
     "costs set amount": "What it costs, or the minutes that it takes.",
     "tray number": "A tray's number: 23, or 23@2027-03-07 for an earlier life of it.",

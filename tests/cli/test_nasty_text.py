@@ -140,7 +140,7 @@ COMMANDS = {
         *each("outage --from 07:00 --to 07:30", "--from", "--to", "--place", "--note"),
         *each("bills", "--days", "--batch"),
         *each("yields", "--weeks", "--from", "--to", "--per"),
-        ["yields", HOLE],
+        ["yields", HOLE], ["month", HOLE], *each("month", "--html"),
         *each("calendar", "--weeks", "--out"), *each("week", "--first", "--columns", "--html"),
         *each("shopping", "--weeks", "--lead", "--columns", "--html"),
         *each("costs", "--batch", "--crop", "--weeks", "--from", "--to"),

@@ -99,6 +99,7 @@ SHOWN = [
     ("costs", "rates"),
     ("costs", "prices", "radish", "--pack", "50g"),
     ("yields",),
+    ("month",),
     ("yields", "--per", "shelf"),
     ("yields", "radish", "--batches"),
     ("yields", "--backtest"),

@@ -241,7 +241,7 @@ def yield_columns(name: str, units: Units) -> tuple[Column[Any], ...]:
         ),
         Column("light", grams(lambda one: one.grams_per_kwh), f"{of.unit}/kWh", spare=5),
         Column("to cut", lambda one: _figure(one.days_to_cut), "days", spare=4),
-        Column("batches", grams(lambda one: getattr(one, "batch_sd", None)), of.unit, spare=6),
+        Column("batch SD", grams(lambda one: getattr(one, "batch_sd", None)), of.unit, spare=6),
         Column("tray SD", grams(lambda one: getattr(one, "tray_sd", None)), of.unit, spare=6),
         Column("again", grams(lambda one: one.regrown_grams or None), of.unit, spare=7),
     )
