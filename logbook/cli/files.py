@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.text import Refused
+from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
     from click.shell_completion import CompletionItem
@@ -83,3 +83,8 @@ def write_made(path: Path, text: str, mark: str) -> None:
         path.write_text(text, encoding="utf-8", newline="")
     except OSError as fault:
         raise Refused(f"{path} cannot be written: {fault.strerror}.") from fault
+
+
+def written_to(path: Path) -> str:
+    """Say to which file something was written: "written to month.html."."""
+    return f"written to {clean(str(path), lines=False)}."

@@ -36,7 +36,7 @@ def test_a_month_of_the_sample(sample: CommandLine, tmp_path: Path) -> None:
 
 
 def test_what_is_no_month(sample: CommandLine) -> None:
-    assert "isn't a month" in sample.bare("month", "soon").refusal
-    assert "isn't a month" in sample.bare("month", "2026-13").refusal
-    assert "still to come" in sample.bare("month", "2099-01").refusal
+    assert "isn't a month" in sample("month", "soon").refusal
+    assert "isn't a month" in sample("month", "2026-13").refusal
+    assert "still to come" in sample("month", "2099-01").refusal
     assert "No tray left the rack" in sample.done("month", "1999-01").out

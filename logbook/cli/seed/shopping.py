@@ -7,7 +7,7 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.seed.shopping import LEAD, WEEKS, ShoppingList, shopping_list
 from logbook.actions.seed.shopping_words import to_buy_lines
-from logbook.cli.files import write_made
+from logbook.cli.files import write_made, written_to
 from logbook.cli.paper import COLUMNS, PAGE, Section, mark_of, section_page, section_words
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import day_words
@@ -35,7 +35,7 @@ def shopping(book: Book, weeks: int, lead: int, columns: int, page: Path | None)
         return
     title = f"{book.about.name}: shopping list, {day_words(book.today())}"
     write_made(page, section_page(title, sections, MADE_BY), mark_of(MADE_BY))
-    tell(found, [f"Written to {page}."], made=True)
+    tell(found, [f"The page was {written_to(page)}"], made=True)
 
 
 def shopping_section(found: ShoppingList, book: Book) -> Section:

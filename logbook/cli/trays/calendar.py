@@ -6,10 +6,10 @@ from pathlib import Path
 import click
 
 from logbook.actions.book import Book
-from logbook.cli.files import FileName, write_made
+from logbook.cli.files import FileName, write_made, written_to
 from logbook.cli.printing import book_answers, tell
 from logbook.exchange.calendar_file import MAKER, WEEKS, Calendar, calendar_of, summary
-from logbook.text import clean, plural
+from logbook.text import plural
 
 
 @click.command()
@@ -32,7 +32,7 @@ def calendar(book: Book, out: Path | None, weeks: int, deliveries: bool) -> None
     write_made(out, found.text, MAKER)
     tell(
         found,
-        [f"{plural(len(found.events), 'event')} written to {clean(str(out), lines=False)}."],
+        [f"{plural(len(found.events), 'event')} {written_to(out)}"],
         made=True,
     )
 

@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.arguments import day
-from logbook.cli.files import write_made
+from logbook.cli.files import write_made, written_to
 from logbook.cli.paper import COLUMNS, PAGE, html_page, mark_of
 from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.sheet import SheetLine, of_day
-from logbook.text import Refused, clean, plural
+from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -47,7 +47,7 @@ def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | N
     write_made(page, sheet_page(printed, book), mark_of(MADE_BY))
     tell(
         printed,
-        [f"{plural(len(printed.lines), 'line')} written to {clean(str(page), lines=False)}."],
+        [f"{plural(len(printed.lines), 'line')} {written_to(page)}"],
         made=True,
     )
 

@@ -11,7 +11,7 @@ from logbook.actions.trays.agenda import Coming
 from logbook.actions.trays.week import WeekDay
 from logbook.actions.trays.week import week as find
 from logbook.cli.arguments import day
-from logbook.cli.files import write_made
+from logbook.cli.files import write_made, written_to
 from logbook.cli.paper import COLUMNS, PAGE, Section, mark_of, section_page, section_words
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.seed.shopping import shopping_section
@@ -41,7 +41,7 @@ def week(book: Book, first: str | None, columns: int, page: Path | None) -> None
         tell(found, [title, "", *section_words(sections, columns)])
         return
     write_made(page, section_page(title, sections, MADE_BY), mark_of(MADE_BY))
-    tell(found, [f"Written to {page}."], made=True)
+    tell(found, [f"The page was {written_to(page)}"], made=True)
 
 
 def _lines(one: WeekDay, book: Book) -> Iterator[tuple[str, str]]:

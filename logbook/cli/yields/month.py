@@ -11,13 +11,13 @@ from logbook.actions.book import Book
 from logbook.actions.yields.month import Month
 from logbook.actions.yields.month import month as find
 from logbook.cli.csv_lines import csv_lines
-from logbook.cli.files import write_made
+from logbook.cli.files import write_made, written_to
 from logbook.cli.paper import PAGE, html_page, mark_of
 from logbook.cli.printing import book_answers, tell, width
 from logbook.growing.costs.margin import margin_columns
 from logbook.growing.table import Column, table
 from logbook.growing.yields.crop_yields import yield_columns
-from logbook.text import clean, listed
+from logbook.text import listed
 
 MADE_BY = "logbook month"
 BAR_WIDTH, BAR_HEIGHT = 320, 18
@@ -37,7 +37,7 @@ def month(book: Book, month: str, as_csv: bool, page: Path | None) -> None:
     found = find(book, month)
     if page is not None:
         write_made(page, _page(found), mark_of(MADE_BY))
-        tell(found, [f"Written to {clean(str(page), lines=False)}."], made=True)
+        tell(found, [f"The page was {written_to(page)}"], made=True)
         return
     tell(found, csv_lines(found.crops, book.zone) if as_csv else _lines(found))
 
