@@ -16,7 +16,9 @@ def on(day: int, hour: int = 8) -> datetime:
 
 
 def bag(day: int, grams: float, lot: str = "RA 1") -> SaidBag:
-    return SaidBag(lot, "radish", grams, date(2026, 4, day), entry=day, by="ab", note="")
+    return SaidBag(
+        lot, "radish", grams, date(2026, 4, day), entry=day, at=on(day), by="ab", note=""
+    )
 
 
 def drawn(day: int, grams: float | None, trays: int = 2) -> Draw:

@@ -32,8 +32,9 @@ def seed_needs(
     for tray, day in planned_trays(reading):
         needs.setdefault(tray.crop, []).append((day, tray.seed_grams or 0.0))
     found = []
+    stock = [each for each in lots_in_stock(reading) if not each.treated] if needs else []
     for crop in sorted(needs):
-        lots = [each for each in lots_in_stock(reading, crop) if not each.treated]
+        lots = [each for each in stock if each.bags and each.is_of(crop)]
         left = [max(0.0, each.left_grams) for each in lots if each.left_grams is not None]
         wanted = [each for each in needs[crop] if each[0] < until]
         found.append(seed_need(crop, wanted, sum(left) if left else None))

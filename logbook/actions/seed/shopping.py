@@ -1,18 +1,19 @@
 """The shopping list: what the sowings of the weeks to come need and what is left of it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.planning.plan import plan
-from logbook.actions.reading import Reading
 from logbook.actions.seed.needs import planned_trays, seed_needs
-from logbook.actions.seed.stock import lots_in_stock
 from logbook.growing.currencies import Currency
 from logbook.growing.planning.seed_need import SeedNeed
 from logbook.growing.quantities import LEAD_DAYS
+from logbook.growing.seed.bags import SaidBag, is_of
 from logbook.growing.seed.shopping import MediumToBuy, SeedToBuy, merged
+from logbook.store.reads.seed import read_bags
 
 WEEKS = 4
 LEAD = 7
@@ -57,15 +58,16 @@ def shopping_list(book: Book, weeks: int = WEEKS, lead_days: int = LEAD) -> Shop
         needs = seed_needs(reading, sowings, until)
         media = [(each.template.medium, each.sowing.trays) for each in asked]
         media += [(each.template.medium, 1) for each, day in planned_trays(reading) if day < until]
-        seed = tuple(_priced(reading, need, lead_days) for need in needs)
+        bags = [bag for bag in read_bags(reading) if not bag.treated]
+        seed = tuple(_priced(need, bags, lead_days) for need in needs)
         return ShoppingList(
             weeks, until, lead_days, seed, tuple(merged(media)), reading.about.money
         )
 
 
-def _priced(reading: Reading, need: SeedNeed, lead_days: int) -> SeedToBuy:
-    bags = [bag for lot in lots_in_stock(reading, need.crop) if not lot.treated for bag in lot.bags]
-    last = max(bags, key=lambda bag: (bag.bought, bag.entry), default=None)
-    if last is None:
+def _priced(need: SeedNeed, bags: Sequence[SaidBag], lead_days: int) -> SeedToBuy:
+    """With who sold the newest bag of the crop, and for how much."""
+    own = [bag for bag in bags if is_of(bag.crop, need.crop)]
+    if not own:
         return SeedToBuy(need, lead_days)
-    return SeedToBuy(need, lead_days, last.supplier, last.price_per_kg)
+    return SeedToBuy(need, lead_days, own[-1].supplier, own[-1].price_per_kg)

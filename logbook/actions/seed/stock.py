@@ -1,9 +1,11 @@
 """The seed lots of the room: what was bought of each, what is left."""
 
+from datetime import timedelta
+
 from logbook.actions.reading import Reading
 from logbook.growing.crops.seed_lots import plain
 from logbook.growing.seed.bags import LotStock
-from logbook.store.reads.lots import read_lot_names, read_recent_lots
+from logbook.store.reads.lots import first_batch_since, newest_batches, read_recent_lots
 from logbook.store.reads.seed import (
     read_bag_names,
     read_bags,
@@ -15,6 +17,8 @@ from logbook.store.rows import grouped
 from logbook.text import Refused, listed, nearest
 
 RECENT = 12
+FORGOTTEN = timedelta(days=400)
+"""A lot to which nothing happened for so long counts as no stock."""
 
 
 def lots_in_stock(
@@ -22,12 +26,14 @@ def lots_in_stock(
 ) -> list[LotStock]:
     """Lots of which a bag, a weight or a count is known, then those sown from last (or `every` one).
 
-    With `crop` those alone that a bag of it was bought of; with `only` that lot alone.
+    With `crop` those alone that a bag of it was bought of; with `only` that lot alone. Lots to which
+    nothing happened for FORGOTTEN are left out but for these and `every` one.
     """
     bags = grouped((plain(each.lot), each) for each in read_bags(reading))
     counts = grouped((plain(each.lot), each) for each in read_counts(reading))
     weights = grouped((plain(each.lot), each) for each in read_seed_weights(reading))
-    sown = grouped((plain(name), name) for name in read_lot_names(reading))
+    last = newest_batches(reading)
+    sown = grouped((plain(name), name) for name in sorted(last, key=lambda name: -last[name]))
     wanted = list(dict.fromkeys((*bags, *counts, *weights)))
     if crop:
         wanted = [
@@ -38,6 +44,16 @@ def lots_in_stock(
     else:
         more = sown if every else map(plain, read_recent_lots(reading, RECENT))
         wanted = list(dict.fromkeys((*wanted, *more)))
+    if not every and not only:
+        since = reading.now - FORGOTTEN
+        first = first_batch_since(reading, since)
+        wanted = [
+            each
+            for each in wanted
+            if any(last[name] >= first for name in sown.get(each, ()))
+            or any(bag.at >= since for bag in bags.get(each, ()))
+            or any(one.at >= since for of in (counts, weights) for one in of.get(each, ()))
+        ]
     draws = read_draws(reading, {name for each in wanted for name in sown.get(each, ())})
     drawn = grouped((plain(name), draw) for name, each in draws.items() for draw in each)
     found = []

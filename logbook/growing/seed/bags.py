@@ -48,6 +48,8 @@ class SaidBag(Bag):
     """A bag as an entry says."""
 
     entry: int
+    at: datetime
+    """When it was bought or, where that was written later, when it was written."""
     by: str
     note: str
 
@@ -122,8 +124,7 @@ class LotStock:
 
     def is_of(self, crop: str) -> bool:
         """Whether it is seed of a crop, named with or without its variety."""
-        own, wanted = fold(self.crop), fold(crop)
-        return own == wanted or own.startswith(f"{wanted},")
+        return is_of(self.crop, crop)
 
     @property
     def empty(self) -> bool:
@@ -201,3 +202,9 @@ def first_in_first_out(lots: Iterable[LotStock]) -> list[LotStock]:
     """Lots with seed left, in the order in which they are to be used up: the oldest bag first."""
     held = [each for each in lots if each.bags and (each.left_grams or 0) > 0]
     return sorted(held, key=lambda each: (each.oldest or date.max, each.bags[0].entry))
+
+
+def is_of(label: str, crop: str) -> bool:
+    """Whether a crop's label is of a crop, named with or without its variety."""
+    own, wanted = fold(label), fold(crop)
+    return own == wanted or own.startswith(f"{wanted},")

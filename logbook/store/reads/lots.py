@@ -1,9 +1,10 @@
 """Reading seed lots, by the batches that were sown from them."""
 
 from collections.abc import Collection, Iterable
+from datetime import datetime
 
 from logbook.growing.crops.seed_lots import SeedLot
-from logbook.store.rows import Rows, grouped
+from logbook.store.rows import LARGEST_ID, Rows, grouped, stored
 
 BATCHES_A_LOT = 100
 
@@ -26,6 +27,18 @@ def read_lot_names(reading: Rows) -> list[str]:
         "GROUP BY l.lot ORDER BY max(l.batch_id) DESC"
     )
     return [lot for (lot,) in rows]
+
+
+def newest_batches(reading: Rows) -> dict[str, int]:
+    """The newest batch (id) that names each spelling of a seed lot, also where it was struck."""
+    return dict(reading.rows("SELECT lot, max(batch_id) FROM batch_lot GROUP BY lot"))
+
+
+def first_batch_since(reading: Rows, at: datetime) -> int:
+    """The first batch with trays that live, or lived at a moment; past all batches where none has."""
+    sql = "SELECT min(batch_id) FROM tray WHERE live = 1 OR ended_at >= ?"
+    found = reading.value(sql, (stored(at),))
+    return LARGEST_ID if found is None else int(found)
 
 
 def read_lots(
