@@ -36,7 +36,7 @@ class Way(Enum):
     CUSTOMERS = "customer list", "customers ({customers})"
     CUSTOMER_ADD = "customer add …", ""
     CUSTOMER_CHANGE = "customer change", "{edit} on the customers ({customers})"
-    DAYS = "--days …", ""
+    DAYS = "--date-order …", ""
     DEMO = "demo", ""
     DEMO_TOUR = "demo --tour", ""
     DONE = "did …", "the round ({round})"

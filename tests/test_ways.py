@@ -112,7 +112,7 @@ def test_a_sentence_names_the_command_in_the_shell_and_the_key_on_the_screens() 
     path = "/media/{sow} \\1/room.book"
     assert shown(Way.RESTORE_COPY.of(path)) == f"`logbook restore {path}`"
     assert in_shell(f"Give {Way.SOW_AGAIN} or {Way.DAYS.of('dmy')}.") == (
-        "Give --again or --days dmy."
+        "Give --again or --date-order dmy."
     )
     assert (
         in_shell("{sow} and {undo} as somebody typed it") == "{sow} and {undo} as somebody typed it"

@@ -15,10 +15,18 @@ COMMANDS = {
 """The words of a command as they were → as they are."""
 
 OPTIONS: dict[str, dict[str, str]] = {
+    "begin": {"--lamps": "--lit"},
+    "places add": {"--lamps": "--lit"},
+    "room": {"--day": "--open"},
+    "air": {"--hours": "--back"},
+    "tariff": {"--hours": "--price-at"},
+    "import": {"--days": "--date-order"},
+    "customer add": {"--days": "--weekdays"},
+    "customer change": {"--days": "--weekdays"},
     "sow": {"--colour": "--mark"},
     "look": {"--sign": "--ready-sign"},
     "strike": {"--sign": "--ready-sign"},
-    "places change": {"--earlier": "--up", "--later": "--down"},
+    "places change": {"--earlier": "--up", "--later": "--down", "--lamps": "--lit"},
     "trial new": {
         "--thing": "--factor",
         "--repeats": "--replicates",

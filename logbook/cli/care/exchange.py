@@ -61,7 +61,9 @@ def _write_harvests(book: Book, path: Path) -> None:
 @click.command("import")
 @click.argument("source", type=FileName(), metavar="[PATH]", required=False)
 @click.option("--harvests", type=FileName(), metavar="PATH", help="A CSV file of past harvests.")
-@click.option("--days", type=click.Choice(["dmy", "mdy"]), help="Whether 04/05/2026 is in May.")
+@click.option(
+    "--date-order", "days", type=click.Choice(["dmy", "mdy"]), help="Whether 04/05/2026 is in May."
+)
 @click.option("--per-tray", is_flag=True, help="The grams are of each tray, not of all together.")
 @click.option("--make-templates", is_flag=True, help="Make a template for each unknown crop.")
 @click.option("--dry-run", is_flag=True, help="Say what is wrong in each line; write nothing.")
@@ -83,7 +85,7 @@ def import_(
     if source is not None:
         if dry_run or make_templates or per_tray or days or sure:
             raise WrongUsage(
-                "--dry-run, --sure, --days, --per-tray and --make-templates go with --harvests."
+                "--dry-run, --sure, --date-order, --per-tray and --make-templates go with --harvests."
             )
         _take_book(options, source)
         return

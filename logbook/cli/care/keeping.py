@@ -21,7 +21,9 @@ from logbook.text import plural
     "--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True,
     help="Units of weights and lengths.",
 )  # fmt: skip
-@click.option("--lamps", default="06:00-22:00", show_default=True, help="Lamp hours, or none.")
+@click.option(
+    "--lit", "lamps", default="06:00-22:00", show_default=True, help="Lamp hours, or none."
+)
 @click.option("--first-day", type=click.IntRange(0, 1), default=1, help="Number of the sowing day.")
 @click.option("--currency", metavar="CODE", help="Like EUR or USD; by default the time zone's.")
 @answers("logbook.actions.care.begin:Begun")

@@ -13,7 +13,7 @@ MIXES = "logbook.actions.orders.mixes:MixList"
 ABOUT = (
     click.option("--kind", help="kitchen, shop, stall or household; a stall takes what is left."),
     click.option("--contact", help="Telephone, e-mail or name."),
-    click.option("--days", metavar="DAYS", help="Delivery days: tue,fri."),
+    click.option("--weekdays", "days", metavar="DAYS", help="Delivery days: tue,fri."),
     click.option("--hour", metavar="HOUR", help="When deliveries are wanted: 06:00, or none."),
 )
 

@@ -18,7 +18,7 @@ from logbook.text import plural
 @click.argument("words", nargs=-1, metavar="[TEMPERATURE HUMIDITY]")
 @PLACE
 @click.option("--still/--moving", default=None, help="Whether the air is still.")
-@click.option("--hours", "span", metavar="HOURS", help="How far back to show; 24 h by default.")
+@click.option("--back", "span", metavar="HOURS", help="How far back to show; 24 h by default.")
 @click.option("--batch", type=BATCH, help="Show the air of a batch's life.")
 @click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")
 @click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")
@@ -70,7 +70,7 @@ def _air_lines(view: AirView, book: Book) -> list[str]:
         places = sorted(air_places(book), key=lambda one: one[1].at, reverse=True)
         if places:
             lines.append(
-                "Newest readings, place by place (--place shows one, --hours goes further back):"
+                "Newest readings, place by place (--place shows one, --back goes further back):"
             )
         return lines + [
             f"  {path}, {book.when(one.at)}: {one.words(book.units)}" for path, one in places

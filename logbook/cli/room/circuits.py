@@ -29,7 +29,7 @@ def _other_hours(text: str) -> OtherHours:
 @click.argument("price", required=False, type=quantities.PRICE.read)
 @click.option("--from", "since", metavar="DATE", help="From which day it applies; else today.")
 @click.option(
-    "--hours", "others", multiple=True, type=_other_hours, metavar="HOURS=PRICE",
+    "--price-at", "others", multiple=True, type=_other_hours, metavar="HOURS=PRICE",
     help="Like 17:00-20:00=0.42.",
 )  # fmt: skip
 @book_answers(DONE, "tariffs=logbook.growing.room.tariffs:Tariff")

@@ -33,7 +33,9 @@ def places(book: Book, retired: bool) -> None:
 )  # fmt: skip
 @click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
 @click.option("--slots", default=4, show_default=True, help="How many trays fit on a shelf.")
-@click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
+@click.option(
+    "--lit", "lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00."
+)
 @SETTINGS_AT
 @book_answers("logbook.actions.room.places:PlaceView")
 def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
@@ -47,7 +49,7 @@ def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) ->
 @click.argument("path", shell_complete=complete_places)
 @click.option("--name", help="A new name.")
 @click.option("--slots", type=int, help="How many trays fit on it.")
-@click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
+@click.option("--lit", "lamps", help="Lamp hours, like 06:00-22:00, or none.")
 @OF_ALL_AT
 @click.option("--up", "earlier", is_flag=True, help="One step earlier in walking order.")
 @click.option("--down", "later", is_flag=True, help="One step later in walking order.")

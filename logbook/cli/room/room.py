@@ -15,7 +15,7 @@ from logbook.growing.wall_reading import chore_hours, wall_time
 @click.option("--name", help="What the room is called.")
 @click.option("--units", type=click.Choice(["metric", "us"]), help="Units of weights and lengths.")
 @click.option("--first-day", type=click.IntRange(0, 1), help="Number of the sowing day.")
-@click.option("--day", metavar="HOURS", help="When the room is worked, like 07:00-19:00.")
+@click.option("--open", "day", metavar="HOURS", help="When the room is worked, like 07:00-19:00.")
 @click.option("--evening", metavar="TIME", help="When the last of several daily chores is due.")
 @click.option(
     "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."

@@ -41,6 +41,8 @@ class Dilution:
         stock = volume_words(self.stock_ml, units)
         if units == "metric" and self.stock_ml < 100:
             stock = f"{number_words(self.stock_ml, 2)} ml"
+        if round(self.stock_ml, 2) == 0:
+            stock = f"Too little to measure ({self.stock_ml:.2g} ml)"
         return (
             f"{stock} of {strength_words(self.stock_percent)} stock into "
             f"{volume_words(self.water_ml, units)} of water makes "
