@@ -148,3 +148,14 @@ def test_no_file_and_a_folder(book: Book, tmp_path: Path) -> None:
         put_template_file(book, tmp_path / "none.toml")
     with pytest.raises(Refused, match="cannot be read"):
         put_template_file(book, tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("typed", "name"),
+    [("arugula", "rocket"), ("Cilantro", "coriander"), ("beetroot", "beet"), ("bok choy", "pak choi"),
+     ("shoots", "pea shoots"), ("pea tendrils", "pea shoots")],
+)  # fmt: skip
+def test_a_crop_is_found_by_its_other_name_or_a_word_of_it(
+    book: Book, typed: str, name: str
+) -> None:
+    assert show_template(book, typed).template.name == name

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.growing.crops.crop_names import other_names
 from logbook.growing.crops.template_fields import to_columns
 from logbook.growing.crops.template_text import template_from
 from logbook.growing.crops.templates import CropTemplate, checked
@@ -85,13 +86,19 @@ def _views(reading: Reading, stored: Sequence[StoredTemplate]) -> list[TemplateV
 
 
 def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
-    """The standing template of a name, a crop, or a beginning that only one has; else Refused."""
-    wanted = fold(name)
+    """The standing template of a name, a crop, or a beginning or a word that only one has; else Refused.
+
+    A crop's other names are understood where no template has what was typed.
+    """
+    wanted, others = fold(name), other_names(name)
     standing = [each for each in templates if not each.retired]
     for exact in (
         [each for each in standing if fold(each.template.name) == wanted],
         [each for each in standing if fold(each.template.label()) == wanted],
         [each for each in standing if wanted and fold(each.template.name).startswith(wanted)],
+        [each for each in standing if fold(each.template.crop) in others],
+        [each for each in standing if wanted in fold(each.template.name).replace(",", "").split()],
+        [each for each in standing if wanted and fold(each.template.variety) == wanted],
     ):
         if len(exact) == 1:
             return exact[0]

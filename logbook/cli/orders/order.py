@@ -56,7 +56,16 @@ def _list(book: Book) -> None:
     from logbook.actions.orders.listing import list_orders
 
     found = list_orders(book)
-    lines = [f"{each.order}  {each.words}" for each in found.orders]
+    money = book.about.money
+    lines = [
+        f"{each.order}  {each.words}"
+        + (
+            f", {money.price(each.price_per_pack)} per pack"
+            if each.price_per_pack is not None
+            else ""
+        )
+        for each in found.orders
+    ]
     tell(found, lines or ["Nothing is ordered."])
 
 
