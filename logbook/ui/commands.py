@@ -79,6 +79,8 @@ _ALL = (
             everywhere=True),
     Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
     Command("span", "H", "how long", "Show a longer or a shorter time.", shows=True),
+    Command("accept", "enter", "accept", "Write the sowing, or all of the day, as a plan on the round."),
+    Command("promise", "J", "can I say yes?", "Say whether an order can be promised, and from when."),
     Command("split", "P", "split by", "Split each crop by version, shelf, season, lot or person.",
             shows=True),
     Command("drawn", "Y", "what is drawn", "Draw temperature, humidity or VPD.", shows=True),

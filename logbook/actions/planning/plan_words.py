@@ -21,24 +21,37 @@ def plan_lines(view: PlanView, book: Book) -> Iterator[str]:
             yield f"    {serves_words(each, book)}"
     if not view.sowings:
         yield "Nothing is to be sown: what is ordered is covered, or nothing is ordered."
-    if view.deliveries:
-        yield "Deliveries"
+    for head, lines in (
+        ("Deliveries", delivery_lines(view, book)), ("Room", room_lines(view, book)),
+        ("Seed", seed_lines(view, book)),
+    ):  # fmt: skip
+        if said := list(lines):
+            yield head
+            yield from (f"  {line}" for line in said)
+
+
+def delivery_lines(view: PlanView, book: Book) -> Iterator[str]:
+    """Say how sure each delivery is."""
     for delivery in view.deliveries:
-        lines = (
+        lines = [
             f"{line.crop} {grams_words(line.grams, book.units)} ({chance_words(line.chance_of_enough)})"
             for line in delivery.lines
             if line.packs
-        )
-        if words := listed(list(lines), 99):
-            yield f"  {book.when(delivery.ready_at)}: {words}"
-    if view.room.short:
-        yield "Room"
+        ]
+        if lines:
+            yield f"{book.when(delivery.ready_at)}: {listed(lines, 99)}"
+
+
+def room_lines(view: PlanView, book: Book) -> Iterator[str]:
+    """Say which days the room is short, and what can be done."""
     for short in view.room.short:
-        yield f"  {short_words(short, book)}"
-        yield from (f"    {offer}" for offer in short.offers)
-    if view.seed:
-        yield "Seed"
-        yield from (f"  {seed_words(each, book)}" for each in view.seed)
+        yield short_words(short, book)
+        yield from (f"  {offer}" for offer in short.offers)
+
+
+def seed_lines(view: PlanView, book: Book) -> Iterator[str]:
+    """Say what the sowings need of each crop's seed."""
+    return (seed_words(each, book) for each in view.seed)
 
 
 def sowing_words(sowing: SowingView, book: Book) -> str:

@@ -34,7 +34,8 @@ class PromiseView:
     promised: Promised
     trays: tuple[TrayNumber, ...]
     """The trays that it would take from; empty where it is from the cold store, or yet to be sown."""
-    what: str
+    text: str
+    """What was asked, in words that are understood."""
     ready_at: datetime
     words: str
 
@@ -75,15 +76,11 @@ def accept_promise(book: Book, customer: str, text: str, by: str = "") -> Done:
         with joined.reading() as reading:
             asked, ready = _asked(reading, text, by)
             view = _view(reading, asked, ready)
-            local = ready.astimezone(reading.zone)
             if view.answer not in ("yes", "if"):
                 raise Refused(
                     f"{view.words} Nothing was written; {Way.ORDER} writes it all the same."
                 )
-            amount = "" if asked.pack_grams is None else f"{asked.pack_grams:g}g"
-            what = f"{asked.packs} x {amount}" if amount else f"{asked.packs} trays"
-            wanted = f"{asked.crop} {what} {local:%Y-%m-%d %H:%M}"
-        done = order(joined, OrderDraft(customer, wanted))
+        done = order(joined, OrderDraft(customer, view.text))
         if view.answer == "yes":
             return done
         sown = accept_for(joined, ready)
@@ -127,7 +124,10 @@ def _view(reading: Reading, asked: Asked, ready: datetime) -> PromiseView:
     words = (
         f"{what} by {reading.when(ready)}? {' '.join(_words(reading, found, trays, room, parts))}"
     )
-    return PromiseView(found, trays, what, ready, words)
+    local = ready.astimezone(reading.zone)
+    packs = "trays" if asked.pack_grams is None else f"x {asked.pack_grams:g}g"
+    text = f"{name} {asked.packs} {packs} {local:%Y-%m-%d %H:%M}"
+    return PromiseView(found, trays, text, ready, words)
 
 
 def _words(

@@ -84,6 +84,8 @@ _ALL = (
              "Lamps, their cost, and the circuits."),
     Declared("orders", "deliveries", key="E", words="deliveries", letter="e",
              tip="Deliveries: whether there is enough, and what is packed."),
+    Declared("planning", "plan", key="S", words="plan",
+             tip="The plan: what to soak and sow for the deliveries to come."),
     Declared("costs", "costs", subjects.CostsSubject, "M", "costs",
              "What trays cost and what is left by slot-day; what things cost."),
     Declared("yields", "yields", subjects.YieldsSubject, "G", "yields",

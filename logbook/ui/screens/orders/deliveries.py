@@ -11,20 +11,21 @@ from logbook.growing.table import table
 from logbook.text import plural
 from logbook.ui.columns import apart
 from logbook.ui.order_keys import OrderKeys
+from logbook.ui.promise_keys import PromiseKeys
 from logbook.ui.widgets.walk_list import Row
 
 
-class DeliveriesScreen(OrderKeys):
+class DeliveriesScreen(OrderKeys, PromiseKeys):
     """Deliveries, the next two with the cover of their crops and all that is to pack."""
 
     heading = "deliveries"
     purpose = (
         "What is promised, ready and growing for the deliveries to come, the next two on top. The "
         "chance is that of enough. Enter ticks a line as packed, or takes the tick back; {add} enters "
-        'an order as it was texted, like "Bistro: daikon 500g fri".'
+        'an order as it was texted, like "Bistro: daikon 500g fri"; {promise} says whether you can promise it.'
     )
     enter = "pack"
-    own = ("pack", "add")
+    own = ("pack", "add", "promise")
     view: Deliveries | None = None
 
     def load(self, book: Book) -> Deliveries:
