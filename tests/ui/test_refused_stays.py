@@ -47,6 +47,7 @@ ASKED = {
     "strike": ("f5 k", "wrong shelf"),
     "trial struck": ("y k", "the wrong crop"),
     "what counts": ("y enter C w", "yield 2"),
+    "planned end": ("y enter C e", "4"),
 }
 OTHER_LINES = {
     "seed bought": {"lot": "RA 1", "grams": "1kg"},
