@@ -103,6 +103,7 @@ SHOWN = [
     ("yields", "--per", "shelf"),
     ("yields", "radish", "--batches"),
     ("yields", "--backtest"),
+    ("yields", "--lateness"),
     ("trial", "list"),
     ("trial", "show", "heavier weight"),
     ("reckon", "light", "--ppfd", "180", "200", "220", "--hours", "16", "--want-dli", "12"),

@@ -20,15 +20,17 @@ from logbook.growing.days import day_words
 from logbook.growing.table import table
 from logbook.growing.yields.crop_yields import PER, BatchYield, CropYield, yield_columns
 
-YEAR = 52
-"""Weeks of a back-test."""
+YEAR, HALF_YEAR = 52, 26
+"""Weeks of a back-test, and of what lateness did."""
 VIEW = "logbook.actions.yields.listing:"
 
 
 @click.command()
 @click.argument("crop", default="", shell_complete=complete_templates)
 @click.option(
-    "--weeks", type=int, help=f"So many weeks up to today; else {WEEKS}, of a back-test {YEAR}."
+    "--weeks",
+    type=int,
+    help=f"So many weeks up to today; else {WEEKS}, of --backtest {YEAR}, of --lateness {HALF_YEAR}.",
 )
 @click.option("--from", "since", metavar="DATE", help="The first day, instead of weeks.")
 @click.option("--to", "until", metavar="DATE", help="The last day; else today.")
@@ -37,18 +39,31 @@ VIEW = "logbook.actions.yields.listing:"
 @click.option(
     "--backtest", "back", is_flag=True, help="How often what was cut was within its range."
 )
+@click.option("--lateness", "late", is_flag=True, help="What lateness, soaks and shelves did.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print CSV.")
-@book_answers(f"{VIEW}Yields", f"{VIEW}BatchYields", "logbook.growing.yields.backtest:Backtest")
+@book_answers(
+    f"{VIEW}Yields",
+    f"{VIEW}BatchYields",
+    "logbook.growing.yields.backtest:Backtest",
+    "logbook.actions.yields.lateness:Lateness",
+)
 def yields(
     book: Book, crop: str, weeks: int | None, since: str | None, until: str | None, per: str | None,
-    by_batch: bool, back: bool, as_csv: bool,
+    by_batch: bool, back: bool, late: bool, as_csv: bool,
 ) -> None:  # fmt: skip
     """Show what crops gave: trays, losses, grams per tray, slot-day, seed and kWh; the least first.
 
     Trays count from the day they leave the rack. What was discarded counts as 0 g per tray sown.
     """
-    weeks = (YEAR if back else WEEKS) if weeks is None else weeks
+    weeks = (YEAR if back else HALF_YEAR if late else WEEKS) if weeks is None else weeks
     span = Span(weeks, day(book, since), day(book, until))
+    if late:
+        from logbook.actions.yields.lateness import lateness
+
+        seen = lateness(book, crop, span)
+        none = ["Too few batches yet: six more than there are crops, with something that differed."]
+        tell(seen, [*(one.words for one in seen.effects), seen.caution] if seen.effects else none)
+        return
     if back:
         held = backtested(book, crop, span)
         tell(held, held.lines())

@@ -1,0 +1,92 @@
+"""What lateness, soaks, waterings and shelves did to the weights of this room's batches."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from statistics import fmean
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.yields.gone import gone_trays
+from logbook.actions.yields.listing import Span, bounds, template_id
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.trays.chores import RoomHours
+from logbook.growing.trays.life import Deed
+from logbook.growing.trials.record import stage_hours
+from logbook.growing.yields.effects import BatchSeen, Effect, effects
+from logbook.growing.yields.trays import GoneTray
+from logbook.store.reads.deeds import read_deeds
+from logbook.store.rows import grouped
+
+MOST = 1_500
+"""Of so many trays at most, those that left the rack last."""
+OBSERVED = (
+    "This is what happened to happen, not a trial: what goes with lateness may be the cause. A trial "
+    "that differs in this alone would tell."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Lateness:
+    """What is seen of each factor over a span, all of them looked at together."""
+
+    since: date
+    until: date
+    effects: tuple[Effect, ...]
+    caution: str = OBSERVED
+
+
+def lateness(book: Book, crop: str = "", span: Span = Span(26)) -> Lateness:  # noqa: B008 - it is frozen
+    """The effects over a span; raises Refused for no such crop, or without the extra for statistics."""
+    with book.reading() as reading:
+        since, until, start, end = bounds(reading, span)
+        trays = gone_trays(reading, start, end, template_id(reading, crop), light=False)[-MOST:]
+        return Lateness(since, until, tuple(effects(_seen(reading, trays))))
+
+
+def _seen(reading: Reading, trays: Sequence[GoneTray]) -> list[BatchSeen]:
+    """The batches with what was late or long about their trays; discarded trays are left out."""
+    cut = [one for one in trays if one.first_grams and not one.lost]
+    deeds = read_deeds(reading, [one.tray for one in cut])
+    found = []
+    shelves = {one.place for one in cut if one.place}
+    for own in grouped((one.batch, one) for one in cut).values():
+        each = [_factors(one, deeds.get(one.tray, []), reading.hours) for one in own]
+        names = dict.fromkeys(name for one in each for name in one)
+        factors = {name: fmean(one.get(name, 0.0) for one in each) for name in names}
+        factors |= {shelf: fmean(one.place == shelf for one in own) for shelf in shelves}
+        grams = fmean((one.first_grams or 0.0) + one.further_grams for one in own)
+        found.append(BatchSeen(own[0].crop, len(own), grams, factors))
+    return found
+
+
+def _factors(one: GoneTray, deeds: Sequence[Deed], hours: RoomHours) -> Mapping[str, float]:
+    """How late each change came, h over the plan, and the rest that STEPS names, of a tray."""
+    template, found = one.template, dict[str, float]()
+    spent = stage_hours(template, deeds, hours, one.ended_at)
+    for place, stage in enumerate(template.stages[:-1]):
+        if stage.seconds is None or stage.name not in spent:
+            continue
+        late = max(0.0, spent[stage.name] - stage.seconds / 3600)
+        lit = stage.light == "dark" and template.stages[place + 1].light == "lit"
+        name = "lights late" if lit else "lid or weight late"
+        found[name] = found.get(name, 0.0) + late
+    entered = [deed.at for deed in deeds if deed.kind == "change"]
+    if entered and one.cut_at is not None:
+        best = entered[-1] + timedelta(seconds=template.cut.best_seconds)
+        found["cut late"] = max(0.0, (one.cut_at - best).total_seconds() / 3600)
+    soaked = next((deed.at for deed in deeds if deed.kind == "soak"), None)
+    if soaked is not None and one.sown_at is not None and template.soak_seconds:
+        over = (one.sown_at - soaked).total_seconds() - template.soak_seconds
+        found["soak too long"] = max(0.0, over / 3600)
+    wanted = _waterings_wanted(template, spent)
+    given = sum(deed.kind == "water" for deed in deeds)
+    if wanted >= 1 and given:
+        found["watering missed"] = max(0.0, wanted - given)
+    return found
+
+
+def _waterings_wanted(template: CropTemplate, spent: Mapping[str, float]) -> float:
+    """How often the stages that a tray was in wanted water, one off at each end."""
+    times = (spent.get(stage.name, 0.0) / 24 * stage.water_per_day for stage in template.stages)
+    return max(0.0, sum(times) - 1)
