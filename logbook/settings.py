@@ -1,5 +1,7 @@
 """A person's settings: a small TOML file in the settings folder. The room's own are in the book."""
 
+import json
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
@@ -59,6 +61,25 @@ def read_settings(path: Path | None = None) -> Settings:
         return _checked(given)
     except Refused as wrong:
         raise naming_file(wrong, file) from wrong
+
+
+def keep_setting(name: str, value: str, path: Path | None = None) -> Path:
+    """Write one setting of text into the file and leave all else; raise Refused where that fails."""
+    file = path or settings_path()
+    said, line = f"{name} = {json.dumps(value)}", re.compile(rf"\s*{name}\s*=")
+    try:
+        read_settings(file)
+        lines = file.read_text(encoding="utf-8").splitlines() if file.exists() else []
+        tables = next((at for at, each in enumerate(lines) if each.lstrip().startswith("[")), None)
+        at = next((at for at, each in enumerate(lines[:tables]) if line.match(each)), None)
+        lines[slice(0, 0) if at is None else slice(at, at + 1)] = [said]
+        file.parent.mkdir(parents=True, exist_ok=True)
+        made = file.with_name(f"{file.name}.new")
+        made.write_text("\n".join(lines) + "\n", encoding="utf-8")
+        made.replace(file)
+    except OSError as fault:
+        raise Refused(f"The settings file {file} cannot be written: {fault}.") from fault
+    return file
 
 
 def naming_file(wrong: Refused, file: Path | None = None) -> Refused:

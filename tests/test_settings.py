@@ -10,7 +10,7 @@ import tomli_w
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from logbook.settings import Settings, read_settings, settings_path
+from logbook.settings import Settings, keep_setting, read_settings, settings_path
 from logbook.text import HARMFUL, Refused
 from logbook.ui.app import LogbookApp
 from logbook.ui.commands import with_keys
@@ -87,3 +87,15 @@ def test_any_file_is_read_or_refused_with_a_sentence(
     except Refused as refused:
         said = str(refused)
     assert not HARMFUL.search(said), said
+
+
+def test_one_setting_is_kept_and_all_else_stays(tmp_path: Path) -> None:
+    file = tmp_path / "made" / "settings.toml"
+    keep_setting("theme", "light", file)
+    file.write_text('# mine\nby = "ab"\ntheme = "light"\n[keys]\njot = "J"\n', encoding="utf-8")
+    keep_setting("theme", "contrast", file)
+    assert file.read_text(encoding="utf-8") == (
+        '# mine\nby = "ab"\ntheme = "contrast"\n[keys]\njot = "J"\n'
+    )
+    keep_setting("signs", "plain", file)
+    assert read_settings(file).signs == "plain"

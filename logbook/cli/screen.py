@@ -70,7 +70,7 @@ def run_app(
     """
     gc.disable()
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
-    from logbook.settings import read_settings
+    from logbook.settings import keep_setting, read_settings
     from logbook.ui.app import LogbookApp
     from logbook.ui.line.terminal import display_here
     from logbook.ui.line.watchdog import hold_watchdog
@@ -81,6 +81,7 @@ def run_app(
     app = LogbookApp(book, settings, begin, keep_trace, new_path, display)
     app.care = care
     app.remember_writer = remember
+    app.keep_setting = keep_setting
     app.plain = lambda: _plain(top())
     app.tour = tour
     put_back = hold_watchdog(app)

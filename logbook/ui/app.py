@@ -23,7 +23,7 @@ from textual.scrollbar import ScrollBar
 from textual.worker import WorkerFailed
 
 from logbook.paths import state_folder, write_private
-from logbook.settings import Settings, settings_path
+from logbook.settings import Settings
 from logbook.text import Refused, plural
 from logbook.ui.command import words_of_key
 from logbook.ui.commands import EVERYWHERE, bindings
@@ -305,9 +305,13 @@ class LogbookApp(Watching, inherit_bindings=False):
         names = ("contrast", "terminal") if self.display_facts.few_colours else tuple(THEMES)
         at = names.index(self.colours) if self.colours in names else -1
         self.use_colours(names[(at + 1) % len(names)])
-        self.say(
-            f'Colours: {self.colours}. theme = "{self.colours}" in {settings_path()} keeps them.'
-        )
+        kept = ""
+        if self.keep_setting is not None:
+            try:
+                kept = f"  Kept in {self.keep_setting('theme', self.colours)}."
+            except Refused as refused:
+                kept = f"  {refused}"
+        self.say(f"Colours: {self.colours}.{kept}")
 
     def action_help(self) -> None:
         from logbook.ui.forms.asking import Question

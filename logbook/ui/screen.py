@@ -221,22 +221,35 @@ class LogScreen(Frame):
         return done[0]
 
     async def ask_in_turn(
-        self, act: Callable[..., Value], *asked: tuple[Question[Any], Draft]
+        self, act: Callable[..., Value], *asked: tuple[Callable[[], Question[Any]], Draft]
     ) -> Value | None:
-        """Ask questions in turn, kept until `act` writes all answers with the last, or None."""
-        *before, (last, draft) = asked
+        """Ask questions in turn, kept until `act` writes all answers with the last, or None.
+
+        Each is made when it is asked, for ↑ goes back to the one before.
+        """
         answers: list[Any] = []
-        for question, kept in before:
-            answer = await self.ask_kept(question, kept)
-            if answer is None:
+        while True:
+            make, kept = asked[len(answers)]
+            question, said = make(), tuple(answers)
+            question.may_turn_back = bool(answers)
+            if len(answers) + 1 < len(asked):
+                answer = await self.ask_kept(question, kept)
+            else:
+                before = [draft for _, draft in asked[:-1]]
+
+                def write(book: Book, last: Any, said: tuple[Any, ...] = said) -> Value:
+                    return act(book, *said, last)
+
+                done = await self.ask_to_write(question, write, kept, *before)
+                if done is not None:
+                    return done
+                answer = None
+            if answer is not None:
+                answers.append(answer)
+            elif question.turned_back:
+                answers.pop()
+            else:
                 return None
-            answers.append(answer)
-        return await self.ask_to_write(
-            last,
-            lambda book, answer: act(book, *answers, answer),
-            draft,
-            *(kept for _, kept in before),
-        )
 
     async def ask_why(
         self, asked: str, act: Callable[[Book, str], Written], then: str = "{undo} undoes."

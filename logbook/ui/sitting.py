@@ -34,6 +34,8 @@ class Sitting(KeysInTurn):
     doubt = ""
     """Why the clock cannot be believed; '' when it can."""
     remember_writer: Callable[[str], str] | None = None
+    keep_setting: Callable[[str, str], object] | None = None
+    """What writes a setting that was tried on the screens into the person's file; raises Refused."""
     """What keeps the initials of whoever writes here; None when they are known already."""
 
     begin: Callable[[Any], Book] | None = None

@@ -2,11 +2,13 @@
 
 import asyncio
 import re
+from functools import partial
 
 from textual import work
 
 from logbook.actions.trials.tasting import (
     SampleSaid,
+    checked_said,
     new_tasting,
     newest_sheet,
     taste,
@@ -86,14 +88,18 @@ class TastingKeys(TrialPage):
         """Ask for each sample; all of them are kept until the last one writes them."""
         order, trial = sheet.order(taster), self.subject.trial
         what = "rank 1 is best" if sheet.ranks else "1 to 9"
-        hint = "taste, crunch, looks, own words: 7 6 8 a bit bitter   esc stops"
+        hint = "taste, crunch, looks, own words: 7 6 8 a bit bitter   ↑ sample before   esc stops"
+
+        def read(text: str) -> SampleSaid:
+            return checked_said(sheet, read_said(text))
+
         samples = plural(len(order), "sample")
         done = await self.ask_in_turn(
             lambda book, *said: taste(book, trial, taster, dict(zip(order, said, strict=True))),
             *(
                 (
-                    AskLine(
-                        f"{taster}: {code} ({place} of {samples}), {what}", read_said, hint=hint
+                    partial(
+                        AskLine, f"{taster}: {code} ({place} of {samples}), {what}", read, hint=hint
                     ),
                     self.kept(f"{taster} of {code}"),
                 )

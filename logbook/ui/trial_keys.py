@@ -1,8 +1,10 @@
 """Keys of a trial's page: sow it, take trays in or leave them out, say what counts, decide."""
 
 import asyncio
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
+from functools import partial
 from typing import Any, Literal
 
 from textual import work
@@ -139,10 +141,10 @@ class TrialKeys(TrialPage):
         if arm is None:
             return
         which, block = f"Which trays are {arm}?", "In which block (shelf)?"
-        trays = AskLine(which, parse_numbers, hint="like 101 103-105   esc back")
-        asked: list[tuple[Question[Any], Draft]] = [(trays, self.kept(which))]
+        trays = partial(AskLine, which, parse_numbers, hint="like 101 103-105   esc back")
+        asked: list[tuple[Callable[[], Question[Any]], Draft]] = [(trays, self.kept(which))]
         if self.view.trial.shelves:
-            asked.append((AskLine(block, any_text), self.kept(block)))
+            asked.append((partial(AskLine, block, any_text), self.kept(block)))
         done = await self.ask_in_turn(
             lambda book, numbers, shelf="": join_trial(book, trial, arm, numbers, shelf=shelf),
             *asked,
@@ -210,8 +212,8 @@ class TrialKeys(TrialPage):
         trial = self.subject.trial
         done = await self.ask_in_turn(
             lambda book, decided, after: decide(book, trial, decided, after),
-            (why_asked("What was decided?"), self.kept("decided")),
-            (_asks_next(), self.kept("next")),
+            (partial(why_asked, "What was decided?"), self.kept("decided")),
+            (_asks_next, self.kept("next")),
         )
         self.tell(done)
 
@@ -224,8 +226,8 @@ class TrialKeys(TrialPage):
         asked = f"{view.template.name} as in {arm}: why?"
         done = await self.ask_in_turn(
             lambda book, why, after: adopt(book, trial, arm, why, after),
-            (why_asked(asked), self.kept(asked)),
-            (_asks_next(), self.kept("next")),
+            (partial(why_asked, asked), self.kept(asked)),
+            (_asks_next, self.kept("next")),
         )
         self.tell(done, "")
 

@@ -214,6 +214,12 @@ def test_tasters_are_asked_sample_by_sample(book: Book) -> None:
         assert "must not see" in pilot.app.screen.asked
         await press(pilot, "y")
         await _answer(pilot, "AB")
+        await _answer(pilot, "70")
+        assert "must be between 1 and 9" in words(pilot, "wrong")
+        await press(pilot, "backspace", "backspace")
+        await _answer(pilot, "7 6")
+        await press(pilot, "up")
+        assert "(1 of 2 samples)" in pilot.app.screen.asked
         for given in ("7 6", "5 4 8 a bit bitter"):
             await _answer(pilot, given)
         assert "AB tasted 2 samples" in words(pilot, "said")

@@ -218,7 +218,7 @@ def shelf_for_light(book: Book, path: str, count: int) -> str | None:
 
 @dataclass(frozen=True, slots=True)
 class RoomDraft:
-    """What can be changed of a room; None leaves it. The day's hours are minutes after midnight."""
+    """What can be changed of a room; None leaves it, the currency "" is none. The day's hours are minutes after midnight."""
 
     name: str | None = None
     units: str | None = None
@@ -261,7 +261,8 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         said |= {"pool_first": min(pool, default=None), "pool_last": max(pool, default=None)}
         about = replace(before, **said)
         if draft.currency is not None:
-            about = replace(about, currency=currency_code(draft.currency))
+            code = draft.currency and currency_code(draft.currency)
+            about = replace(about, currency=code or None)
         if about.units not in ("metric", "us"):
             raise Refused(f'Units "{about.units[:20]}" are unknown; use metric or us.', "units")
         STACK.checked(about.stack if draft.stack_height is None else draft.stack_height, "stack")

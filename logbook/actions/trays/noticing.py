@@ -46,7 +46,7 @@ def look(
             entry = done.entry_on(act, "look", group, when, chore="look", note=note)
             if not mine.empty:
                 act.put("look", entry, sign_seen=sign, **asdict(mine))
-        words = look_words(seen, book.units) or note or "looked at"
+        words = look_words(seen, book.units) or note or "nothing to note"
         if mouldy and len(mouldy) < len(numbers):
             words += f"; mould on {numbers_words(mouldy)} only"
         notices = [MOULD_CAUTION] if mouldy else []

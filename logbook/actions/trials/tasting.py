@@ -80,20 +80,28 @@ def taste(book: Book, name: str, taster: str, said: Mapping[str, SampleSaid]) ->
         return done_of(act, f"{who} tasted {plural(len(said), 'sample')} of {trial.name}", ())
 
 
+def checked_said(sheet: Sheet, said: SampleSaid) -> SampleSaid:
+    """What was said of one sample, or Refused for a number that is no score or rank of it."""
+    for score in said.scores.values():
+        _check_score(score, len(sheet.codes) if sheet.ranks else None)
+    return said
+
+
+def _check_score(score: float, ranks: int | None, of: str = "") -> None:
+    what, top = ("score", HIGHEST) if ranks is None else ("rank", float(ranks))
+    if not LOWEST <= score <= top:
+        raise Refused(f"The {what} {number_words(score, 2)}{of} must be between 1 and {top:g}.")
+
+
 def _answers(
     tasting: Tasting, samples: int, code: str, arm: int, said: SampleSaid
 ) -> list[dict[str, Any]]:
     """Rows of answers, their columns by name."""
     rows: list[dict[str, Any]] = []
-    top = float(samples) if tasting.ranks else HIGHEST
-    what = "rank" if tasting.ranks else "score"
     for aspect, score in said.scores.items():
         if aspect not in ASPECTS:
             raise Refused(f'"{aspect[:20]}" is not tasted; use {listed(list(ASPECTS))}.')
-        if not LOWEST <= score <= top:
-            raise Refused(
-                f"The {what} {number_words(score, 2)} of {code} must be between 1 and {top:g}."
-            )
+        _check_score(score, samples if tasting.ranks else None, f" of {code}")
         rows.append({"arm_id": arm, "aspect": aspect, "score": score, "words": ""})
     words = clean(said.words, lines=False)
     if len(words) > LONGEST_WORDS:

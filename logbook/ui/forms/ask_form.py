@@ -29,9 +29,11 @@ class AskForm(Question[Answer]):
     ]
 
     def __init__(
-        self, asked: str, fields: Sequence[Field], make: Callable[[Mapping[str, Any]], Answer]
-    ) -> None:
-        super().__init__(asked, "enter next, saves at the end   {save} save   esc back")
+        self, asked: str, fields: Sequence[Field], make: Callable[[Mapping[str, Any]], Answer],
+        at_once: str = "save",
+    ) -> None:  # fmt: skip
+        """What the lines come to; `at_once` says what saving does with nothing typed."""
+        super().__init__(asked, f"enter next, saves at the end   {{save}} {at_once}   esc back")
         self.fields, self.make = tuple(fields), make
         self.body = FormBody(fields)
 

@@ -50,6 +50,9 @@ class Question(ModalScreen[Answer | None]):
         self.write: Callable[[Answer], Awaitable[None]] | None = None
         """What writes the answer before the question ends, or raises Refused."""
         self.writing = False
+        self.may_turn_back = False
+        """Whether another question was before it, to which ↑ goes back."""
+        self.turned_back = False
 
     @property
     def hints(self) -> Sequence[tuple[str, str]]:
@@ -201,6 +204,9 @@ class AskLine(Question[Answer]):
     def action_step(self, by: int) -> None:
         if isinstance(self.line, FormInput) and self.line.step(by):
             self.list_offers()
+        elif by < 0 and self.may_turn_back and not self.writing:
+            self.turned_back = True
+            self.dismiss(None)
 
     @on(LineDone)
     def action_take(self) -> None:

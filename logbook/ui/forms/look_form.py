@@ -82,4 +82,4 @@ def look_form(asked: str, sign: str, units: Units, numbers: Sequence[int] = ()) 
                       read=parse_numbers, optional=True, empty=())  # fmt: skip
         after = [field.name for field in fields].index("mould") + 1
         fields = (*fields[:after], which, *fields[after:])
-    return AskForm(asked, fields, make)
+    return AskForm(asked, fields, make, "save, empty: nothing to note")

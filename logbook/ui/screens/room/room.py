@@ -50,7 +50,7 @@ class RoomScreen(FormScreen):
             Field("stack", "stack height", "trays under weight in one slot", str(about.stack),
                   STACK.read),
             Field("currency", "currency", "of all prices, like EUR", about.currency or "", currency_code,
-                  optional=True),
+                  optional=True, empty=""),
             Field("sure", "sureness", "% of deliveries that are whole", f"{100 * about.sure:g}", SURE.read),
             Field("loss", "trimming loss", "% of a cut", f"{about.loss_percent or 0:g}", LOSS.read),
             Field("work", "hours of work", "sowing and cutting a day; 0: no limit",
