@@ -86,8 +86,8 @@ def _look_for_extra() -> None:
 
     if any(find_spec(module) is None for module in NEEDED):
         raise Refused(
-            'Serving needs the extra "browser": run pip install "growroom-logbook[browser]", or '
-            'pip install ".[browser]" in the folder of the program.'
+            'Serving needs the extra "browser": run pip install ".[browser]" in the folder of the '
+            "program."
         )
 
 

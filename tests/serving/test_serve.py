@@ -114,7 +114,7 @@ def test_a_password_of_the_environment_goes_to_no_tab(
 
 def test_without_the_extra_it_names_it(cli: CommandLine, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(util, "find_spec", lambda _name: None)
-    assert 'pip install "growroom-logbook[browser]"' in cli("serve").refusal
+    assert 'pip install ".[browser]"' in cli("serve").refusal
 
 
 def test_settings_that_cannot_be_read_are_refused_here_and_not_in_each_tab(

@@ -50,6 +50,21 @@ def test_the_list_says_how_far_each_trial_is(book: Book, size: tuple[int, int]) 
     walk(book, "trials", story, size)
 
 
+def test_another_trial_opens_at_its_top(book: Book) -> None:
+    finished(book, HEAVY)
+    make_trial(book, name="soaked or not", factor="soak", arms=("none", "8h"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "down", "enter", "end")
+        screen = pilot.app.screen
+        assert isinstance(screen, TrialScreen)
+        assert screen.walk.key.startswith("tray/")
+        await press(pilot, "y", "home", "enter")
+        assert screen.walk.key == "head/0"
+
+    walk(book, "trials", story, SIZES[0])
+
+
 @pytest.mark.parametrize("size", SIZES)
 def test_no_trials_says_how_to_begin(book: Book, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:

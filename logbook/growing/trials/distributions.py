@@ -28,7 +28,7 @@ def special() -> Any:
     except ImportError:
         raise Refused(
             "This needs scipy, which is not installed here: "
-            "pip install 'growroom-logbook[stats]'. "
+            "pip install '.[stats]' in the folder of the program. "
             "There is no ready-made scipy for 32-bit machines."
         ) from None
     return loaded

@@ -38,6 +38,10 @@ class TrialScreen(TrialKeys, TastingKeys):
         "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
     )  # fmt: skip
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._told = ""
+
     def load(self, book: Book) -> TrialView:
         """Judge the trial as it stands."""
         return judge_trial(book, self.subject.trial, prices=self.prices.get(self.subject.trial))
@@ -46,6 +50,9 @@ class TrialScreen(TrialKeys, TastingKeys):
 
     def rows(self, view: TrialView) -> list[Row]:
         """The question, the chart, the words and the trays."""
+        if view.trial.name != self._told and self.walk.rows:
+            self.walk.highlighted = 0  # another trial opens at its top
+        self._told = view.trial.name
         self.counts = fit(view.trial.name, 30 if not self.narrow else 18)
         width = self.width
         about = f"{view.template.label()}, {factor_words(view.trial.factor)}"
