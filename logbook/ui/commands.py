@@ -103,7 +103,11 @@ _ALL = (
             action="command_palette"),
     Command("repaint", "ctrl+l", "paint again",
             "Paint all of the screen, when another program wrote on it.", everywhere=True),
-    Command("quit", "q", "quit", "Close the book.", ("ctrl+c",), everywhere=True),
+    Command("quit", "q", "quit", "Leave the program from the round; on any other screen, go back.",
+            everywhere=True),
+    Command("close", "ctrl+c", "close", "Close the book and leave, from any screen.", everywhere=True),
+    Command("suspend", "ctrl+z", "suspend", "Go to the shell for a while; fg comes back.",
+            everywhere=True, shows=True),
 )  # fmt: skip
 _GOING = tuple(each.command for each in SCREENS.values() if each.command is not None)
 COMMANDS: Mapping[str, Command] = {command.name: command for command in (*_GOING, *_ALL)}

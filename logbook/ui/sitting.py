@@ -17,6 +17,7 @@ from logbook.ui.commands import COMMANDS, with_keys
 from logbook.ui.drafts import Drafts
 from logbook.ui.frame import Frame
 from logbook.ui.line.keys_in_turn import KeysInTurn
+from logbook.ui.line.terminal import has_shell
 from logbook.ui.screens import SCREENS, own_commands, screen_of
 from logbook.ui.subjects import Subject
 
@@ -152,7 +153,7 @@ class Sitting(KeysInTurn):
         if screen is None:
             return
         if not self.has_book and len(self.trail) < 2:
-            self.action_quit()
+            self.action_close()
         elif len(self.trail) > 1 and screen.unsaved:
             self._leave(screen, self.go_back)
         elif len(self.trail) > 1:
@@ -162,8 +163,23 @@ class Sitting(KeysInTurn):
         """Go to a screen, about what the cursor is on where that is of its kind."""
         self.go(name)
 
-    def action_quit(self) -> Any:
+    async def action_quit(self) -> None:
+        """Leave from the screen that one always comes back to, else go back."""
+        screen = self.shown
+        if len(self.trail) > 1 and not (screen is not None and screen.home):
+            await self.action_go_back()
+        else:
+            self._quit()
+
+    def action_close(self) -> Any:
         return self._quit()
+
+    def action_suspend(self) -> None:
+        """Stop the process where a shell waits to go on with it: else nothing would wake it."""
+        if has_shell():
+            self.action_suspend_process()
+        else:
+            self.say("No shell to go to: the program was not started from one.")
 
     @work(exclusive=True, group="leave")
     async def _quit(self) -> None:

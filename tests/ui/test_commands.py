@@ -94,8 +94,8 @@ def test_every_command_is_on_some_screen_and_has_a_tip() -> None:
 
 @pytest.mark.parametrize("command", COMMANDS.values(), ids=lambda command: command.name)
 def test_every_key_comes_through_every_terminal(command: Command) -> None:
-    for key in command.keys:
-        assert SAFE.fullmatch(key), key
+    for key in command.keys:  # whose terminal keeps ctrl+z to itself can stop no program anyway
+        assert SAFE.fullmatch(key) or (command.name, key) == ("suspend", "ctrl+z"), key
 
 
 @pytest.mark.parametrize(

@@ -1,5 +1,6 @@
 """What the terminal can show, as its environment tells."""
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -58,3 +59,12 @@ def display_here(environ: Mapping[str, str], encoding: str | None, signs: str = 
     plain = plain_signs(environ, signs)
     named = (encoding or "utf-8") if plain else "utf-8"
     return Display(few_colours(environ), plain, named, no_colours(environ))
+
+
+def has_shell() -> bool:
+    """Whether a shell with job control started the program and can go on with it (POSIX orphaned groups)."""
+    parent = os.getppid()
+    try:
+        return os.getpgid(parent) != os.getpgrp() and os.getsid(parent) == os.getsid(0)
+    except OSError:
+        return False
