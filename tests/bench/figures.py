@@ -68,10 +68,13 @@ def told(measure: Callable[[Books], list[Figure]]) -> None:
     print(table(measure(bench_books(FOLDER))))
 
 
-def app(book: Path, state: Path, module: str = "logbook") -> Terminal:
+def app(
+    book: Path, state: Path, module: str = "logbook", size: tuple[int, int] = (80, 24)
+) -> Terminal:
     """Start the app on a book, with a folder of its own for what it keeps."""
     return Terminal(
         [PYTHON, "-m", module, "--book", str(book), "--now", NOW, "--by", "ab"],
+        size,
         XDG_STATE_HOME=str(state),
         XDG_CONFIG_HOME=str(state),
     )

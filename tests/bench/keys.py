@@ -36,6 +36,8 @@ ALL_SCREENS = SCREENS | {
     "bills": "o", "trials": "y", "handbook": "h", "tray": "101\r",
 }  # fmt: skip
 ROUND = "\x1bOQ"
+BROAD = (160, 50)
+NEXT_BROAD = "next line at 160×50, with its tray beside the list"
 
 
 def _pressed(
@@ -92,6 +94,7 @@ def measure(books: Books) -> list[Figure]:
     away: list[Pressed] = []
     back: list[Pressed] = []
     other: list[Pressed] = []
+    beside: list[Pressed] = []
     largest = ("", 0)
     with tempfile.TemporaryDirectory() as folder:
         book = Path(folder, "room.book")
@@ -112,17 +115,23 @@ def measure(books: Books) -> list[Figure]:
                     if turn and away[-1][1] > largest[1]:
                         largest = (name, away[-1][1])
                     _pressed(terminal, ROUND, back if turn else [], shows_round)
+        with app(book, Path(folder, "broad"), size=BROAD) as terminal:
+            at_rest(terminal, STILL)
+            for turn in range(TIMES + 1):
+                for key in (DOWN, UP):
+                    _pressed(terminal, key, beside if turn else [])
     figures = [first]
     for words, kept in (
         (f"done on {TOGETHER} trays", done), ("undo of it", undone), ("next line", lines),
-        ("jot opened", jots),
+        ("jot opened", jots), (NEXT_BROAD, beside),
     ):  # fmt: skip
         times, sizes, cpu = zip(*kept, strict=True)
         figures += [
             Figure(f"{words}: key to paint, 95 of 100", high(times), 60, "ms",
                    f"{len(times)} times, median {median(times):.0f} ms, least {min(times):.0f} ms; "
                    f"of CPU {high(cpu):.0f} ms, median {median(cpu):.0f} ms"),
-            Figure(f"{words}: bytes, 95 of 100", high(sizes) / 1000, 1.5, "kB",
+            Figure(f"{words}: bytes, 95 of 100", high(sizes) / 1000,
+                   1.5 if words != NEXT_BROAD else None, "kB",
                    f"median {median(sizes):.0f} B"),
         ]  # fmt: skip
     for words, kept in (("to another screen", away), ("back to the round", back)):
