@@ -13,6 +13,7 @@ from sample_db.mishaps import ROOM_NOTES
 from sample_db.months import Months
 from sample_db.orders import await_orders
 from sample_db.planting import plan_ahead, take_up
+from sample_db.seed import await_seed
 from sample_db.sowings import HABITS, PLANS
 from sample_db.tending import afternoon, morning, this_morning
 from sample_db.trials import await_trials
@@ -33,6 +34,7 @@ def live_season(book: Months, days: Days) -> None:
         plan_ahead(world, plan)
     await_trials(world)
     await_orders(world)
+    await_seed(world)
     for note in ROOM_NOTES:
         await_note(world, note)
     await_meters(world)
