@@ -48,7 +48,7 @@ _ALL = (
             action="turn(1)"),
     Command("numbered", "O", "same number", "Go to the other trays that had this number."),
     Command("pack", "enter", "packed", "Tick the line as packed, or take the tick back.", writes=True),
-    Command("pause", "B", "pause", "Leave a customer's standing lines out for some days."),
+    Command("pause", "s", "pause", "Leave a customer's standing lines out for some days."),
     Command("add", "plus", "add", "Add a new one."),
     Command("edit", "e", "edit", "Change what the cursor is on."),
     Command("copy", "c", "copy", "Copy it under another name."),

@@ -35,6 +35,7 @@ ONE_MEANING = (
     {"sow", "sow_from", "sow_arms"},
     {"page", "today"},
     {"batch", "life"},
+    {"skip", "pause"},
     {"below", "offer_after"},
     {"above", "offer_before"},
     {"before", "tray_before", "chapter_before"},

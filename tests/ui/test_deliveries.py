@@ -54,7 +54,7 @@ def test_customers_and_their_orders_are_changed_paused_and_ended(book: Book) -> 
         await sees(pilot, "Bistro: kitchen, at 06:30")
         await press(pilot, "down", "e", "ctrl+u", *"radish 3 x 100g every sat", "f9")
         await sees(pilot, "radish 3 × 100 g, every Sat")
-        await press(pilot, "B", *"24 Apr to 2 May", "enter")
+        await press(pilot, "s", *"24 Apr to 2 May", "enter")
         await sees(pilot, "nothing from Fri 24 Apr to Sat 2 May")
         await press(pilot, "x", "enter", "up", "x", "y")
         await sees(pilot, "No customers yet")
