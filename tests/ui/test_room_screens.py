@@ -362,7 +362,7 @@ def test_a_watering_is_written_with_what_was_measured(
         await answer(pilot, "09:30 300ml ph 19")
         assert "0 to 14" in screen_text(pilot)
         await answer(pilot, "09:30 300ml ph 7.4 ec 1.2")
-        await until(pilot, lambda: "water: 10" in said(pilot))
+        await until(pilot, lambda: "water, look: 10" in said(pilot))
         await press(pilot, "a")
         await until(pilot, lambda: "Water" in screen_text(pilot))
         await press(pilot, "pagedown")
