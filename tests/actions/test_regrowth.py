@@ -71,7 +71,7 @@ def test_a_tray_that_is_kept_grows_again_with_days_of_its_own(book: Book) -> Non
     shown, now = tray_page(book, 101), due_tray(book)
     assert (shown.tray.status, shown.tray.day_number, shown.tray.regrowth_day) == ("growing", 13, 5)
     assert [line.chore for line in the_round(book).due if line.chore == "cut"] == []
-    assert "water" in [line.chore for line in the_round(book).due]
+    assert "water_look" in [line.chore for line in the_round(book).due]
     (stands,) = [
         tray for rack in racks(book).racks for shelf in rack.shelves for tray in shelf.trays
     ]

@@ -200,7 +200,7 @@ def test_a_sowing_recorded_days_later_lies_where_it_belongs(book: Book) -> None:
     sow(book, SowDraft("field test", 1, at=moment("2026-04-01 08:00")))
     shown = tray_page(book, 101)
     assert (shown.tray.day_number, shown.tray.status) == (4, "growing")
-    assert ("water", (101,)) in chores(book)
+    assert ("water_look", (101,)) in chores(book)
 
 
 @pytest.mark.parametrize(

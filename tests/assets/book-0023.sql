@@ -519,7 +519,7 @@ CREATE TABLE closed_day (
 INSERT INTO "closed_day" VALUES(5,1,'2026-03-20','3292c7710be64b652cf7b24e0414e6cfd97eb507eb3eebcd96d95dab0a2c3b54');
 INSERT INTO "closed_day" VALUES(9,6,'2026-03-22','6729df2a821290ed0f5d1b88cfc57c2df028439cbfa911fb8ca2c2d67679cce2');
 INSERT INTO "closed_day" VALUES(13,10,'2026-03-25','44db11b06f8334561b2a1c674e1f646ca99c1b5349132b0846f321b660e04418');
-INSERT INTO "closed_day" VALUES(55,14,'2026-03-29','763c57742b69886fa5b9d25160a45d40c02f16bcb8210a104db32b5584baedf8');
+INSERT INTO "closed_day" VALUES(56,14,'2026-03-29','632fe80c7d5b22eac6f6313e6e7045498dce422ae61fa68bb1095675c75822e2');
 CREATE TABLE cost_rate (
 	entry_id INTEGER NOT NULL, 
 	name VARCHAR NOT NULL, 
@@ -530,6 +530,7 @@ CREATE TABLE cost_rate (
 	CONSTRAINT fk_cost_rate_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_cost_rate_template_id_template FOREIGN KEY(template_id) REFERENCES template (id)
 );
+INSERT INTO "cost_rate" VALUES(39,'medium',10,'0.35','2026-03-29');
 CREATE TABLE customer (
 	entry_id INTEGER NOT NULL, 
 	customer_id INTEGER NOT NULL, 
@@ -544,7 +545,7 @@ CREATE TABLE customer (
 	CONSTRAINT fk_customer_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_customer_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id)
 );
-INSERT INTO "customer" VALUES(51,51,'the chef','the chef','kitchen','','',NULL,0);
+INSERT INTO "customer" VALUES(52,52,'the chef','the chef','kitchen','','',NULL,0);
 CREATE TABLE "entry" (
 id INTEGER NOT NULL, 
 kind VARCHAR NOT NULL, 
@@ -602,23 +603,24 @@ INSERT INTO "entry" VALUES(35,'clean',1774765800,1774765800,'cd','','',NULL,NULL
 INSERT INTO "entry" VALUES(36,'seed',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,36,0);
 INSERT INTO "entry" VALUES(37,'seed_test',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,37,0);
 INSERT INTO "entry" VALUES(38,'seed_weight',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,38,0);
-INSERT INTO "entry" VALUES(39,'settings',1774765800,1774765800,'cd','template kale, version 2','',NULL,NULL,NULL,NULL,39,0);
-INSERT INTO "entry" VALUES(40,'trial',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,40,0);
-INSERT INTO "entry" VALUES(41,'sow',1774765800,1774765800,'cd','','sow',NULL,4,NULL,NULL,41,0);
-INSERT INTO "entry" VALUES(42,'sow',1774765800,1774765800,'cd','','sow',NULL,5,NULL,NULL,41,0);
-INSERT INTO "entry" VALUES(43,'join',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,41,0);
-INSERT INTO "entry" VALUES(44,'tasting',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,44,0);
-INSERT INTO "entry" VALUES(45,'taste',1774765800,1774765800,'cd','Density: ef','',NULL,NULL,NULL,NULL,45,0);
-INSERT INTO "entry" VALUES(46,'triangle',1774765800,1774765800,'cd','Density: thin and thick, 3 of 6','',NULL,NULL,NULL,NULL,46,0);
-INSERT INTO "entry" VALUES(47,'weights',1774765800,1774765800,'cd','Density: yield 2 and taste 1','',NULL,NULL,NULL,NULL,47,0);
-INSERT INTO "entry" VALUES(48,'trial_end',1774765800,1774765800,'cd','Density: 4 trays per arm','',NULL,NULL,NULL,NULL,48,0);
-INSERT INTO "entry" VALUES(49,'decide',1774765800,1774765800,'cd','Density: too early to say Next: more trays','',NULL,NULL,NULL,NULL,49,0);
-INSERT INTO "entry" VALUES(50,'mix',1774765800,1774765800,'cd','salad mix','',NULL,NULL,NULL,NULL,50,0);
-INSERT INTO "entry" VALUES(51,'customer',1774765800,1774765800,'cd','the chef: kitchen','',NULL,NULL,NULL,NULL,51,0);
-INSERT INTO "entry" VALUES(52,'order',1774765800,1774765800,'cd','the chef: salad mix 6 × 50 g, every Tue, Fri from Sun 29 Mar','',NULL,NULL,NULL,NULL,51,0);
-INSERT INTO "entry" VALUES(53,'order',1774765800,1774765800,'cd','the chef: red radish 300 g, Mon 30 Mar','',NULL,NULL,NULL,NULL,53,0);
-INSERT INTO "entry" VALUES(54,'pack',1774765800,1774765800,'cd','the chef: red radish 300 g for Mon 30 Mar','',NULL,NULL,NULL,NULL,54,0);
-INSERT INTO "entry" VALUES(55,'pause',1774765800,1774765800,'cd','the chef: nothing from Thu 24 Dec to Sat 2 Jan','',NULL,NULL,NULL,NULL,55,0);
+INSERT INTO "entry" VALUES(39,'cost',1774765800,1774765800,'cd','medium of kale 0.35 GBP per tray, from 2026-03-29','',NULL,NULL,NULL,NULL,39,0);
+INSERT INTO "entry" VALUES(40,'settings',1774765800,1774765800,'cd','template kale, version 2','',NULL,NULL,NULL,NULL,40,0);
+INSERT INTO "entry" VALUES(41,'trial',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,41,0);
+INSERT INTO "entry" VALUES(42,'sow',1774765800,1774765800,'cd','','sow',NULL,4,NULL,NULL,42,0);
+INSERT INTO "entry" VALUES(43,'sow',1774765800,1774765800,'cd','','sow',NULL,5,NULL,NULL,42,0);
+INSERT INTO "entry" VALUES(44,'join',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,42,0);
+INSERT INTO "entry" VALUES(45,'tasting',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,45,0);
+INSERT INTO "entry" VALUES(46,'taste',1774765800,1774765800,'cd','Density: ef','',NULL,NULL,NULL,NULL,46,0);
+INSERT INTO "entry" VALUES(47,'triangle',1774765800,1774765800,'cd','Density: thin and thick, 3 of 6','',NULL,NULL,NULL,NULL,47,0);
+INSERT INTO "entry" VALUES(48,'weights',1774765800,1774765800,'cd','Density: yield 2 and taste 1','',NULL,NULL,NULL,NULL,48,0);
+INSERT INTO "entry" VALUES(49,'trial_end',1774765800,1774765800,'cd','Density: 4 trays per arm','',NULL,NULL,NULL,NULL,49,0);
+INSERT INTO "entry" VALUES(50,'decide',1774765800,1774765800,'cd','Density: too early to say Next: more trays','',NULL,NULL,NULL,NULL,50,0);
+INSERT INTO "entry" VALUES(51,'mix',1774765800,1774765800,'cd','salad mix','',NULL,NULL,NULL,NULL,51,0);
+INSERT INTO "entry" VALUES(52,'customer',1774765800,1774765800,'cd','the chef: kitchen','',NULL,NULL,NULL,NULL,52,0);
+INSERT INTO "entry" VALUES(53,'order',1774765800,1774765800,'cd','the chef: salad mix 6 × 50 g, every Tue, Fri from Sun 29 Mar','',NULL,NULL,NULL,NULL,52,0);
+INSERT INTO "entry" VALUES(54,'order',1774765800,1774765800,'cd','the chef: red radish 300 g, Mon 30 Mar','',NULL,NULL,NULL,NULL,54,0);
+INSERT INTO "entry" VALUES(55,'pack',1774765800,1774765800,'cd','the chef: red radish 300 g for Mon 30 Mar','',NULL,NULL,NULL,NULL,55,0);
+INSERT INTO "entry" VALUES(56,'pause',1774765800,1774765800,'cd','the chef: nothing from Thu 24 Dec to Sat 2 Jan','',NULL,NULL,NULL,NULL,56,0);
 CREATE TABLE "entry_tray" (
 entry_id INTEGER NOT NULL, 
 tray_id INTEGER NOT NULL, 
@@ -657,14 +659,14 @@ INSERT INTO "entry_tray" VALUES(5,8);
 INSERT INTO "entry_tray" VALUES(9,8);
 INSERT INTO "entry_tray" VALUES(5,9);
 INSERT INTO "entry_tray" VALUES(9,9);
-INSERT INTO "entry_tray" VALUES(41,10);
-INSERT INTO "entry_tray" VALUES(43,10);
-INSERT INTO "entry_tray" VALUES(41,11);
-INSERT INTO "entry_tray" VALUES(43,11);
-INSERT INTO "entry_tray" VALUES(42,12);
+INSERT INTO "entry_tray" VALUES(42,10);
+INSERT INTO "entry_tray" VALUES(44,10);
+INSERT INTO "entry_tray" VALUES(42,11);
+INSERT INTO "entry_tray" VALUES(44,11);
 INSERT INTO "entry_tray" VALUES(43,12);
-INSERT INTO "entry_tray" VALUES(42,13);
+INSERT INTO "entry_tray" VALUES(44,12);
 INSERT INTO "entry_tray" VALUES(43,13);
+INSERT INTO "entry_tray" VALUES(44,13);
 CREATE TABLE entry_words (
 	entry_id INTEGER NOT NULL, 
 	words VARCHAR NOT NULL, 
@@ -685,21 +687,22 @@ INSERT INTO "entry_words" VALUES(20,'undone');
 INSERT INTO "entry_words" VALUES(21,'a slip');
 INSERT INTO "entry_words" VALUES(22,'wrong room');
 INSERT INTO "entry_words" VALUES(36,'ra 12 hill farm');
-INSERT INTO "entry_words" VALUES(39,'template kale, version 2');
-INSERT INTO "entry_words" VALUES(40,'density');
-INSERT INTO "entry_words" VALUES(43,'density');
+INSERT INTO "entry_words" VALUES(39,'medium of kale 0.35 gbp per tray, from 2026-03-29');
+INSERT INTO "entry_words" VALUES(40,'template kale, version 2');
+INSERT INTO "entry_words" VALUES(41,'density');
 INSERT INTO "entry_words" VALUES(44,'density');
-INSERT INTO "entry_words" VALUES(45,'density: ef');
-INSERT INTO "entry_words" VALUES(46,'density: thin and thick, 3 of 6');
-INSERT INTO "entry_words" VALUES(47,'density: yield 2 and taste 1');
-INSERT INTO "entry_words" VALUES(48,'density: 4 trays per arm');
-INSERT INTO "entry_words" VALUES(49,'density: too early to say next: more trays');
-INSERT INTO "entry_words" VALUES(50,'salad mix');
-INSERT INTO "entry_words" VALUES(51,'the chef: kitchen');
-INSERT INTO "entry_words" VALUES(52,'the chef: salad mix 6 × 50 g, every tue, fri from sun 29 mar');
-INSERT INTO "entry_words" VALUES(53,'the chef: red radish 300 g, mon 30 mar');
-INSERT INTO "entry_words" VALUES(54,'the chef: red radish 300 g for mon 30 mar');
-INSERT INTO "entry_words" VALUES(55,'the chef: nothing from thu 24 dec to sat 2 jan');
+INSERT INTO "entry_words" VALUES(45,'density');
+INSERT INTO "entry_words" VALUES(46,'density: ef');
+INSERT INTO "entry_words" VALUES(47,'density: thin and thick, 3 of 6');
+INSERT INTO "entry_words" VALUES(48,'density: yield 2 and taste 1');
+INSERT INTO "entry_words" VALUES(49,'density: 4 trays per arm');
+INSERT INTO "entry_words" VALUES(50,'density: too early to say next: more trays');
+INSERT INTO "entry_words" VALUES(51,'salad mix');
+INSERT INTO "entry_words" VALUES(52,'the chef: kitchen');
+INSERT INTO "entry_words" VALUES(53,'the chef: salad mix 6 × 50 g, every tue, fri from sun 29 mar');
+INSERT INTO "entry_words" VALUES(54,'the chef: red radish 300 g, mon 30 mar');
+INSERT INTO "entry_words" VALUES(55,'the chef: red radish 300 g for mon 30 mar');
+INSERT INTO "entry_words" VALUES(56,'the chef: nothing from thu 24 dec to sat 2 jan');
 CREATE TABLE lamp_hours (
 	entry_id INTEGER NOT NULL, 
 	lamp_on INTEGER, 
@@ -778,7 +781,7 @@ CREATE TABLE mix (
 	CONSTRAINT fk_mix_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_mix_mix_id_entry FOREIGN KEY(mix_id) REFERENCES entry (id)
 );
-INSERT INTO "mix" VALUES(50,50,'salad mix','salad mix','2026-03-29',0);
+INSERT INTO "mix" VALUES(51,51,'salad mix','salad mix','2026-03-29',0);
 CREATE TABLE mix_part (
 	entry_id INTEGER NOT NULL, 
 	template_id INTEGER NOT NULL, 
@@ -790,8 +793,8 @@ CREATE TABLE mix_part (
  WITHOUT ROWID
 
 ;
-INSERT INTO "mix_part" VALUES(50,10,2.0);
-INSERT INTO "mix_part" VALUES(50,22,1.0);
+INSERT INTO "mix_part" VALUES(51,10,2.0);
+INSERT INTO "mix_part" VALUES(51,22,1.0);
 CREATE TABLE order_line (
 	entry_id INTEGER NOT NULL, 
 	order_id INTEGER NOT NULL, 
@@ -813,8 +816,8 @@ CREATE TABLE order_line (
 	CONSTRAINT fk_order_line_template_id_template FOREIGN KEY(template_id) REFERENCES template (id), 
 	CONSTRAINT fk_order_line_mix_id_entry FOREIGN KEY(mix_id) REFERENCES entry (id)
 );
-INSERT INTO "order_line" VALUES(52,52,51,NULL,50,6,50.0,'tue,fri',NULL,'2026-03-29',NULL,'3.20',0);
-INSERT INTO "order_line" VALUES(53,53,51,22,NULL,1,300.0,'',NULL,'2026-03-30','2026-03-30',NULL,0);
+INSERT INTO "order_line" VALUES(53,53,52,NULL,51,6,50.0,'tue,fri',NULL,'2026-03-29',NULL,'3.20',0);
+INSERT INTO "order_line" VALUES(54,54,52,22,NULL,1,300.0,'',NULL,'2026-03-30','2026-03-30',NULL,0);
 CREATE TABLE order_pause (
 	entry_id INTEGER NOT NULL, 
 	customer_id INTEGER NOT NULL, 
@@ -826,7 +829,7 @@ CREATE TABLE order_pause (
 	CONSTRAINT fk_order_pause_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id), 
 	CONSTRAINT fk_order_pause_order_id_entry FOREIGN KEY(order_id) REFERENCES entry (id)
 );
-INSERT INTO "order_pause" VALUES(55,51,NULL,'2026-12-24','2027-01-02');
+INSERT INTO "order_pause" VALUES(56,52,NULL,'2026-12-24','2027-01-02');
 CREATE TABLE "outage" (
 entry_id INTEGER NOT NULL, 
 until DATETIME NOT NULL, 
@@ -850,7 +853,7 @@ CREATE TABLE packed (
 	CONSTRAINT fk_packed_template_id_template FOREIGN KEY(template_id) REFERENCES template (id), 
 	CONSTRAINT fk_packed_mix_id_entry FOREIGN KEY(mix_id) REFERENCES entry (id)
 );
-INSERT INTO "packed" VALUES(54,53,51,22,NULL,1,300.0,'2026-03-30');
+INSERT INTO "packed" VALUES(55,54,52,22,NULL,1,300.0,'2026-03-30');
 CREATE TABLE place (
 	id INTEGER NOT NULL, 
 	parent_id INTEGER, 
@@ -1036,7 +1039,7 @@ CREATE TABLE tasting (
 	CONSTRAINT fk_tasting_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_tasting_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 );
-INSERT INTO "tasting" VALUES(1,44,1,0,3);
+INSERT INTO "tasting" VALUES(1,45,1,0,3);
 CREATE TABLE "tasting_answer" (
 entry_id INTEGER NOT NULL, 
 arm_id INTEGER NOT NULL, 
@@ -1050,8 +1053,8 @@ CONSTRAINT fk_tasting_answer_arm_id_trial_arm FOREIGN KEY(arm_id) REFERENCES tri
 CONSTRAINT fk_tasting_answer_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 CONSTRAINT fk_tasting_answer_tasting_id_tasting FOREIGN KEY(tasting_id) REFERENCES tasting (id)
 ) WITHOUT ROWID;
-INSERT INTO "tasting_answer" VALUES(45,1,'taste',1,'ef',6.0,'');
-INSERT INTO "tasting_answer" VALUES(45,2,'taste',1,'ef',6.0,'');
+INSERT INTO "tasting_answer" VALUES(46,1,'taste',1,'ef',6.0,'');
+INSERT INTO "tasting_answer" VALUES(46,2,'taste',1,'ef',6.0,'');
 CREATE TABLE template (
 	id INTEGER NOT NULL, 
 	name VARCHAR NOT NULL, 
@@ -1221,10 +1224,10 @@ INSERT INTO "tray_place" VALUES(5,9,7,NULL);
 INSERT INTO "tray_place" VALUES(9,8,7,1);
 INSERT INTO "tray_place" VALUES(9,9,7,2);
 INSERT INTO "tray_place" VALUES(11,1,10,1);
-INSERT INTO "tray_place" VALUES(41,10,10,2);
-INSERT INTO "tray_place" VALUES(41,11,3,1);
-INSERT INTO "tray_place" VALUES(42,12,10,1);
-INSERT INTO "tray_place" VALUES(42,13,10,3);
+INSERT INTO "tray_place" VALUES(42,10,10,2);
+INSERT INTO "tray_place" VALUES(42,11,3,1);
+INSERT INTO "tray_place" VALUES(43,12,10,1);
+INSERT INTO "tray_place" VALUES(43,13,10,3);
 CREATE TABLE trial (
 	id INTEGER NOT NULL, 
 	entry_id INTEGER NOT NULL, 
@@ -1242,7 +1245,7 @@ CREATE TABLE trial (
 	CONSTRAINT fk_trial_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_trial_version_id_template_version FOREIGN KEY(version_id) REFERENCES template_version (id)
 );
-INSERT INTO "trial" VALUES(1,40,'Density','density','','density',23,'grams',1,'shelf',0,7);
+INSERT INTO "trial" VALUES(1,41,'Density','density','','density',23,'grams',1,'shelf',0,7);
 CREATE TABLE trial_arm (
 	id INTEGER NOT NULL, 
 	trial_id INTEGER NOT NULL, 
@@ -1279,8 +1282,8 @@ CONSTRAINT pk_trial_criterion PRIMARY KEY (entry_id, name),
 CONSTRAINT fk_trial_criterion_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 CONSTRAINT fk_trial_criterion_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 ) WITHOUT ROWID;
-INSERT INTO "trial_criterion" VALUES(47,'taste',1,1.0);
-INSERT INTO "trial_criterion" VALUES(47,'yield',1,2.0);
+INSERT INTO "trial_criterion" VALUES(48,'taste',1,1.0);
+INSERT INTO "trial_criterion" VALUES(48,'yield',1,2.0);
 CREATE TABLE trial_decision (
 	entry_id INTEGER NOT NULL, 
 	trial_id INTEGER NOT NULL, 
@@ -1294,7 +1297,7 @@ CREATE TABLE trial_decision (
 	CONSTRAINT fk_trial_decision_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id), 
 	CONSTRAINT fk_trial_decision_version_id_template_version FOREIGN KEY(version_id) REFERENCES template_version (id)
 );
-INSERT INTO "trial_decision" VALUES(49,1,1,NULL,'too early to say','more trays');
+INSERT INTO "trial_decision" VALUES(50,1,1,NULL,'too early to say','more trays');
 CREATE TABLE trial_end (
 	entry_id INTEGER NOT NULL, 
 	trial_id INTEGER NOT NULL, 
@@ -1303,7 +1306,7 @@ CREATE TABLE trial_end (
 	CONSTRAINT fk_trial_end_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_trial_end_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 );
-INSERT INTO "trial_end" VALUES(48,1,4);
+INSERT INTO "trial_end" VALUES(49,1,4);
 CREATE TABLE "trial_tray" (
 entry_id INTEGER NOT NULL, 
 tray_id INTEGER NOT NULL, 
@@ -1319,10 +1322,10 @@ CONSTRAINT fk_trial_tray_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (
 CONSTRAINT fk_trial_tray_tray_id_tray FOREIGN KEY(tray_id) REFERENCES tray (id), 
 CONSTRAINT fk_trial_tray_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 ) WITHOUT ROWID;
-INSERT INTO "trial_tray" VALUES(43,10,1,1,1,1,'');
-INSERT INTO "trial_tray" VALUES(43,11,1,1,2,1,'');
-INSERT INTO "trial_tray" VALUES(43,12,1,2,1,1,'');
-INSERT INTO "trial_tray" VALUES(43,13,1,2,2,1,'');
+INSERT INTO "trial_tray" VALUES(44,10,1,1,1,1,'');
+INSERT INTO "trial_tray" VALUES(44,11,1,1,2,1,'');
+INSERT INTO "trial_tray" VALUES(44,12,1,2,1,1,'');
+INSERT INTO "trial_tray" VALUES(44,13,1,2,2,1,'');
 CREATE TABLE triangle (
 	entry_id INTEGER NOT NULL, 
 	trial_id INTEGER NOT NULL, 
@@ -1336,7 +1339,7 @@ CREATE TABLE triangle (
 	CONSTRAINT fk_triangle_second_arm_id_trial_arm FOREIGN KEY(second_arm_id) REFERENCES trial_arm (id), 
 	CONSTRAINT fk_triangle_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 );
-INSERT INTO "triangle" VALUES(46,1,1,2,6,3);
+INSERT INTO "triangle" VALUES(47,1,1,2,6,3);
 CREATE TABLE watering (
 	entry_id INTEGER NOT NULL, 
 	amount_ml FLOAT, ph FLOAT, ec FLOAT, 

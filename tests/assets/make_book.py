@@ -19,6 +19,7 @@ from pathlib import Path
 from logbook.actions.book import Book
 from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.care.closing import close_days
+from logbook.actions.costs.rates import set_rate
 from logbook.actions.crops.templates import copy_template, put_template, show_template
 from logbook.actions.orders.customers import pause
 from logbook.actions.orders.mixes import put_mix
@@ -164,6 +165,7 @@ def meter(book: Book) -> None:
     buy_seed(book, bag)
     count_seedlings(book, "RA 12", 100, 91)
     weigh_seed(book, "RA 12", 340.0)
+    set_rate(book, "medium", Decimal("0.35"), "kale")
     targets = targets_from({"light": "8-12", "temperature": "18-24 C", "ph": "5.5-6.5"})
     put_template(book, replace(show_template(book, "kale").template, targets=targets), "wishes")
 

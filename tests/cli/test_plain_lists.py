@@ -42,7 +42,7 @@ def test_weights_in_us_units(cli: CommandLine) -> None:
     cli.now = "2026-04-01T08:00"
     cli.done("sow", "field test", "--dry", "--trays", "30", "--numbers", "101-130")
     cli.now = "2026-04-06T08:00"
-    assert "expect 13.5–21.7 oz, 4 in 5 (from the template's guess)" in cli.done("due").out
+    assert "expect 13.6–21.7 oz, 4 in 5 (from the template's guess)" in cli.done("due").out
     assert " g " not in cli.done("templates").out
     cli.done("room", "--units", "metric")
     assert "30 trays, 11.8–18.2 kg, 4 in 5" in cli.done("due").out

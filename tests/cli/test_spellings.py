@@ -27,7 +27,10 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
         "field test: version 1 is written."
     )
     assert "field test (version 1)" in cli.done("templates", "show", "field test").out
-    assert "field test: version 1, 100 g seed, 500 g cut" in cli.done("templates").out
+    (listed,) = [
+        row for row in cli.done("templates").out.splitlines() if row.startswith("field test")
+    ]
+    assert listed.split()[2:4] == ["1", "100"]
 
     sown = cli.done("sow", "field test", "--dry", "--trays", "4", "--at", "2026-04-01T08:00", "--place",
                     "Rack 1/Shelf 2", "--numbers", "101-104", "--lot", "L-77", "--grams", "28")  # fmt: skip
@@ -113,7 +116,10 @@ def test_more_of_the_same_kind(cli: CommandLine) -> None:
 
 def test_a_template_printed_as_toml_can_be_put_again(cli: CommandLine, tmp_path: Path) -> None:
     path = tmp_path / "again.toml"
-    path.write_text(cli.done("templates", "show", "field test", "--toml").out)
+    printed = cli.done("templates", "show", "field test", "--toml").out
+    path.write_text(printed)
+    assert "nothing was written" in cli.done("templates", "put", str(path)).out
+    path.write_text(printed.replace("seed_grams = 100", "seed_grams = 101"))
     assert cli.done("templates", "put", str(path)).out.startswith(
         "field test: version 2 is written."
     )

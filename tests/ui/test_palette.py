@@ -17,7 +17,7 @@ from tests.ui.steps import press, until
     ("typed", "screen", "first"),
     [
         ("", "round", "done"), ("water", "round", "done"), ("clean", "round", "reading"),
-        ("theme", "round", "colours"), ("cost", "round", "lamps, bills"), ("und", "page", "undo"),
+        ("theme", "round", "colours"), ("cost", "round", "costs"), ("und", "page", "undo"),
         ("", "page", "open"),
     ],
 )  # fmt: skip

@@ -147,10 +147,11 @@ class Luck:
         """
         apart = math.fsum(each.variance for each in others)
         grams -= math.fsum(each.grams for each in others)
-        return math.fsum(
+        whole = math.fsum(
             chance * t_above((grams - mean) / math.sqrt(variance + apart), self.df)
             for chance, mean, variance, _ in self._at_nodes(counts)
         )
+        return round(whole, 12)  # a half is a half, and enough where a half is wanted
 
     def _at_nodes(
         self, counts: tuple[tuple[int, int], ...]

@@ -304,7 +304,7 @@ def test_without_scipy_the_extra_is_named(monkeypatch: pytest.MonkeyPatch) -> No
         return real(name, *args, **kwargs)
 
     monkeypatch.setattr(builtins, "__import__", no_scipy)
-    with pytest.raises(Refused, match=r"growroom-logbook\[stats\]"):
+    with pytest.raises(Refused, match=r"pip install '\.\[stats\]'"):
         judge(trays({"A": [300, 310], "B": [330, 345]}))
 
 

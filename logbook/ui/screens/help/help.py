@@ -30,7 +30,7 @@ GENERAL = (
 )
 
 OF_QUESTIONS = (
-    "A line that is underlined takes a text; an answer that stands there already is replaced as you type. "
+    "Type into an underlined line; an answer that is there already is replaced as you type. "
     "Where there is a list, ↓ and ↑ choose from it. Esc goes back, and nothing is written."
 )
 
