@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.crops.templates import CutWindow, Stage
-from logbook.growing.days import DAY, day_bounds, day_number, wall
+from logbook.growing.days import day_bounds, day_number, wall
 from logbook.growing.trays.chores import RoomHours, slots
 from logbook.growing.trays.forecast import changes_ahead, chores_of_tray
 from tests.room import (
