@@ -6,7 +6,7 @@ SAME = (
     ("rocket", "arugula", "roquette"), ("coriander", "cilantro"), ("beet", "beetroot"),
     ("chard", "silverbeet"), ("pak choi", "bok choy", "pak choy", "bok choi"),
     ("red shiso", "red perilla"), ("red amaranth", "amaranth"), ("cress", "garden cress"),
-    ("pea shoots", "pea tendrils"), ("aubergine", "eggplant"), ("spring onion", "scallion"),
+    ("radish", "daikon"), ("pea shoots", "pea tendrils"), ("aubergine", "eggplant"), ("spring onion", "scallion"),
 )  # fmt: skip
 """Names of one crop each, common usage."""
 
