@@ -152,7 +152,7 @@ def test_no_file_and_a_folder(book: Book, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("typed", "name"),
-    [("arugula", "rocket"), ("Cilantro", "coriander"), ("beetroot", "beet"), ("bok choy", "pak choi"),
+    [("daikon", "radish"), ("arugula", "rocket"), ("Cilantro", "coriander"), ("beetroot", "beet"), ("bok choy", "pak choi"),
      ("shoots", "pea shoots"), ("pea tendrils", "pea shoots")],
 )  # fmt: skip
 def test_a_crop_is_found_by_its_other_name_or_a_word_of_it(

@@ -96,6 +96,7 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
         [each for each in standing if fold(each.template.name) == wanted],
         [each for each in standing if fold(each.template.label()) == wanted],
         [each for each in standing if wanted and fold(each.template.name).startswith(wanted)],
+        [each for each in standing if fold(each.template.name) in others],
         [each for each in standing if fold(each.template.crop) in others],
         [each for each in standing if wanted in fold(each.template.name).replace(",", "").split()],
         [each for each in standing if wanted and fold(each.template.variety) == wanted],
