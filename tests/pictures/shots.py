@@ -66,6 +66,8 @@ SHOTS = (
     Shot("air", "air", ("H",), subject=AirSubject()),
     Shot("trial", "trials", ("enter",), size=(80, 40)),
     Shot("bills", "bills"),
+    Shot("deliveries", "deliveries"),
+    Shot("yields", "yields"),
     Shot("look", "round", ("down", "down", "down", "l")),
     Shot("phone", "round", size=(40, 20)),
 )  # fmt: skip
