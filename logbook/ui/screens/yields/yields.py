@@ -19,6 +19,8 @@ from logbook.ui.subjects import BatchSubject, YieldsSubject
 from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row, WalkList
 
+LETTERS = {"season": "e"}
+"""Of ways to split whose first letter is taken."""
 SPANS = (4, 8, 13, 26, 52, 104)
 """Weeks to choose from."""
 
@@ -103,7 +105,10 @@ class YieldsScreen(LogScreen):
 
     @work
     async def action_split(self) -> None:
-        choices = (("", "n", "not at all"), *((name, name[0], f"by {name}") for name in PER))
+        choices = (
+            ("", "n", "not at all"),
+            *((name, LETTERS.get(name, name[0]), f"by {name}") for name in PER),
+        )
         per = await self.ask(AskChoice("Split crops", choices, "esc back"))
         if per is not None:
             self.subject = replace(self.subject, per=per, crop="")
