@@ -26,7 +26,7 @@ from logbook.growing.crops.luck import (
     luck_of,
     together,
 )
-from logbook.store.reads.weights import NEWEST_BATCHES
+from logbook.growing.crops.yields import NEWEST_BATCHES
 
 GUESS = Guess(300.0, 20.0)
 PAST: dict[int, tuple[int, ...]] = {

@@ -31,7 +31,6 @@ from logbook.text import Refused
 
 _CHORE_OF: dict[str, str] = {"glance": "look", "weigh": "cut", "cut_part": "cut", "cut_keep": "cut"}
 """Kinds of entries that are the work of another's name."""
-LONGEST = timedelta(days=400)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +124,7 @@ def _costed(
             templates[batch],
             day_of(min(one.sown_at or one.ended_at for one in trays), reading.zone),
             day_of(max(one.ended_at for one in trays), reading.zone),
-            len(trays), sum(not one.lost for one in trays), sum(one.grams or 0.0 for one in trays),
+            len(trays), sum(one.grams or 0.0 for one in trays),
             sum(grams) if len(grams) == len(trays) else None, seed.get(batch), light.get(batch),
             water.get(batch), sum(one.slot_days(reading.about.stack) or 0.0 for one in trays),
             chores[batch],
@@ -142,7 +141,7 @@ def _chores(
     counts: dict[int, Counter[str]] = {batch: Counter() for batch in batches}
     water: dict[int, float | None] = {}
     trays = [one.tray for each in batches.values() for one in each]
-    for batch, kind, _, count, amount in count_deeds(reading, trays):
+    for batch, kind, count, amount in count_deeds(reading, trays):
         chore = _CHORE_OF.get(str(kind), str(kind))
         counts[batch][chore] += count
         if kind == "water":

@@ -23,7 +23,6 @@ class Used:
     sown: date
     cut: date
     trays: int
-    trays_cut: int
     grams: float
     seed_grams: float | None
     seed_cost: Decimal | None

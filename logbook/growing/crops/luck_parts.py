@@ -79,6 +79,11 @@ def spread_parts(own: Sequence[BatchWeights]) -> tuple[float, float, float]:
     return mean, math.sqrt(ratio * tray), math.sqrt(tray)
 
 
+def trays_differ(own: Sequence[BatchWeights]) -> bool:
+    """Whether trays of a batch weigh differently, by more than the rounding of decimals."""
+    return any(each.squares > _NOISE * each.mean**2 for each in own)
+
+
 def _refuse(own: Sequence[BatchWeights]) -> None:
     count = sum(each.trays for each in own)
     if not count:
@@ -97,7 +102,7 @@ def _refuse(own: Sequence[BatchWeights]) -> None:
             "No batch has two trays, so the luck of batches and of trays cannot be told apart: "
             "weigh two or more trays of a batch."
         )
-    if not any(each.squares > _NOISE * each.mean**2 for each in own):
+    if not trays_differ(own):
         same = len({each.mean for each in own}) == 1
         which = "All trays" if same else "The trays of each batch"
         raise Refused(

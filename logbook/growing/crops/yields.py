@@ -12,6 +12,10 @@ from logbook.growing.crops.luck import BatchWeights, Guess, Luck, counted, luck_
 from logbook.growing.crops.templates import CropTemplate
 from logbook.text import plural
 
+NEWEST_TRAYS, NEWEST_BATCHES = 40, 6
+"""A crop's weights are expected from so many trays and batches: a room's yield drifts, and older ones
+tell of another room."""
+
 
 @dataclass(frozen=True, slots=True)
 class Expected:

@@ -8,12 +8,16 @@ from typing import ClassVar
 
 from logbook.growing.crops.luck import BatchWeights, Luck, batch_weights
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.crops.yields import Meant, expect, luck_of_harvest
+from logbook.growing.crops.yields import (
+    NEWEST_BATCHES,
+    NEWEST_TRAYS,
+    Meant,
+    expect,
+    luck_of_harvest,
+)
 from logbook.growing.yields.trays import GoneTray
 from logbook.text import plural
 
-TRAYS, BATCHES = 40, 6
-"""Of so many of its newest trays, and of so many batches, a crop's weights are expected."""
 PLAIN = 10
 """The plain mean is that of so many trays cut last."""
 
@@ -65,8 +69,8 @@ class _Past:
 
     def known(self, template: CropTemplate) -> Luck | None:
         """What is expected of it by its newest trays and batches."""
-        newest = self.weights[: -TRAYS - 1 : -1]
-        batches = list(dict.fromkeys(batch for batch, _, _ in newest))[:BATCHES]
+        newest = self.weights[: -NEWEST_TRAYS - 1 : -1]
+        batches = list(dict.fromkeys(batch for batch, _, _ in newest))[:NEWEST_BATCHES]
         own: tuple[BatchWeights, ...] = batch_weights(each for each in newest if each[0] in batches)
         return luck_of_harvest(template, own)
 

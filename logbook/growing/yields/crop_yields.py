@@ -8,8 +8,8 @@ from datetime import datetime
 from statistics import fmean
 from typing import Annotated, Any, ClassVar, TypeVar
 
-from logbook.growing.crops.luck import BatchWeights, batch_weights
-from logbook.growing.crops.luck_parts import spread_parts
+from logbook.growing.crops.luck import batch_weights
+from logbook.growing.crops.luck_parts import spread_parts, trays_differ
 from logbook.growing.keys import LEFT_OUT, BatchNumber
 from logbook.growing.measures import GRAMS, Units, weighing
 from logbook.growing.table import Column
@@ -194,15 +194,10 @@ def spreads(trays: Iterable[GoneTray]) -> tuple[float | None, float | None]:
     )
     df = sum(each.df for each in own)
     if len(own) > 1 and df:
-        _, batch, tray = spread_parts(own) if _spread(own) else (0.0, 0.0, 0.0)
+        _, batch, tray = spread_parts(own) if trays_differ(own) else (0.0, 0.0, 0.0)
         return batch, tray
     within = math.sqrt(math.fsum(each.squares for each in own) / df) if df else None
     return None, within
-
-
-def _spread(own: Sequence[BatchWeights]) -> bool:
-    """Whether trays differ within batches, by more than the rounding of decimals."""
-    return any(each.squares > 1e-20 * each.mean**2 for each in own)
 
 
 def _by(trays: Iterable[GoneTray], key: Callable[[GoneTray], Key]) -> dict[Key, list[GoneTray]]:

@@ -31,16 +31,16 @@ def read_rates(reading: Rows) -> list[SaidRate]:
 
 
 def count_deeds(reading: Rows, trays: Collection[int]) -> Iterator[Row]:
-    """By batch, kind and chore: how often trays (ids) had it, and the water in it in ml, -1 unknown."""
+    """By batch and kind: how often trays (ids) had it, and the water in it in ml, -1 unknown."""
     return reading.rows_of(
-        "SELECT t.batch_id, e.kind, e.chore, count(*), "
+        "SELECT t.batch_id, e.kind, count(*), "
         "CASE WHEN e.kind = 'water' AND count(w.amount_ml) < count(*) THEN -1 "
         "ELSE coalesce(sum(w.amount_ml), 0) END "
         "FROM entry_tray et CROSS JOIN entry e CROSS JOIN tray t "
         "LEFT JOIN watering w ON w.entry_id = e.id "
         f"WHERE et.tray_id IN (ids) AND e.id = et.entry_id AND t.id = et.tray_id AND {STANDS} "
         "AND e.kind IN ('soak', 'sow', 'water', 'look', 'glance', 'change', 'weigh', 'cut', "
-        "'cut_part', 'cut_keep') GROUP BY t.batch_id, e.kind, e.chore",
+        "'cut_part', 'cut_keep') GROUP BY t.batch_id, e.kind",
         trays,
     )
 

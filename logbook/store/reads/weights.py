@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from functools import reduce
 
 from logbook.growing.crops.luck import BatchWeights, batch_weights
+from logbook.growing.crops.yields import NEWEST_BATCHES, NEWEST_TRAYS
 from logbook.growing.trays.cuts import Harvest
 from logbook.growing.trays.life import after_deed
 from logbook.store.reads.deeds import read_deeds
@@ -13,14 +14,12 @@ from logbook.store.rows import Rows, moment, stored
 
 NEWEST_REGROWN = 80
 """So many of a template's trays that were kept to grow again are looked at."""
-NEWEST_BATCHES = 6
-"""So many batches are looked at: a room's yield drifts, and older ones tell of another room."""
 Weight = tuple[datetime, int, float, bool]
 """When it was cut, its batch (id), g, and whether it is a share of trays weighed together."""
 
 
 def recent_weights(
-    reading: Rows, harvests: Collection[tuple[int, int]], most: int = 40,
+    reading: Rows, harvests: Collection[tuple[int, int]], most: int = NEWEST_TRAYS,
     before: datetime | None = None,
 ) -> dict[tuple[int, int], tuple[BatchWeights, ...]]:  # fmt: skip
     """The newest weights of harvests (template id, number from 1), by batch.

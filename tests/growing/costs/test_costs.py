@@ -17,7 +17,7 @@ from logbook.text import Refused
 DAY = date(2026, 4, 1)
 EUR = Currency("EUR")
 USED = Used(
-    template=1, sown=DAY, cut=date(2026, 4, 9), trays=4, trays_cut=4, grams=1230.0, seed_grams=120.0,
+    template=1, sown=DAY, cut=date(2026, 4, 9), trays=4, grams=1230.0, seed_grams=120.0,
     seed_cost=None, electricity=Decimal("1.2345"), water_ml=8_000.0, slot_days=32.0,
     chores={"sow": 4, "water": 28, "cut": 4},
 )  # fmt: skip

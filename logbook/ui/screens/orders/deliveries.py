@@ -85,4 +85,6 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
     @property
     def customer_here(self) -> str:
         line: PackLine | None = self.walk.under
-        return line.wish.customer.name if line else ""
+        if line is None or line.wish.customer.takes_rest:
+            return ""  # a stall takes what is left; who orders is somebody else
+        return line.wish.customer.name
