@@ -21,8 +21,6 @@ AHEAD = timedelta(days=28)
 """Deliveries so far ahead are looked at."""
 WORTH_GRAMS, WORTH_SHARE = 5.0, 0.01
 """A delivery is said to be short, or shorter, by so many g and such a share of what is promised."""
-SURE = 0.9
-"""What is sown to make it up is enough with this chance."""
 MOST_SOWN = 200
 
 
@@ -123,10 +121,11 @@ def _still(reading: Reading, delivery: Delivery, crop: int, short: float) -> Ite
 
 
 def _fewest(reading: Reading, version: int, short: float) -> int:
-    """The fewest trays of one sowing that surely give so many g; 0 where none do."""
-    luck = reading.luck([(version, 1)])[version, 1]
+    """The fewest trays of one sowing that give so many g, trimmed, as surely as the room wants; 0 for none."""
+    about, luck = reading.about, reading.luck([(version, 1)])[version, 1]
+    cut = short / about.kept
     tries = range(1, MOST_SOWN + 1)
-    return next((n for n in tries if chance_of([Meant(luck, -1)] * n, short) >= SURE), 0)
+    return next((n for n in tries if chance_of([Meant(luck, -1)] * n, cut) >= about.sure), 0)
 
 
 def _later(reading: Reading, crop: int, ready: datetime) -> tuple[Sequence[int], datetime] | None:

@@ -176,8 +176,8 @@ def weigh(
                 )
             )  # fmt: skip
         weighed[-1] = replace(weighed[-1], notices=tuple(shortages.made_by(act)))
-    with book.reading() as reading:
-        return tuple(_with_unusual(reading, weighed, trays))
+        act.settle()
+        return tuple(_with_unusual(act.reading, weighed, trays))
 
 
 def _with_unusual(

@@ -9,6 +9,7 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import CustomerDraft, put_customer
 from logbook.actions.orders.ordering import OrderDraft, order
+from logbook.actions.room.places import RoomDraft, change_room
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.sowing import SowDraft, sow
@@ -50,6 +51,15 @@ def test_where_it_can_still_be_sown_it_says_how_many_and_by_when(room: Book) -> 
 
     assert "is now short of radish by 425 g. 3 trays sown by " in said
     assert said.endswith(" would make it up.")
+
+
+def test_what_makes_it_up_allows_for_what_trimming_loses(room: Book) -> None:
+    order(room, OrderDraft("Bistro", "radish 700g 22 Apr"))
+    change_room(room, RoomDraft(loss_percent=40.0))
+
+    (said,) = discard(room, (101, 102), "mould").notices
+
+    assert "5 trays sown by " in said
 
 
 def test_a_weak_cut_says_by_how_much_and_a_usual_one_nothing(room: Book) -> None:
