@@ -44,7 +44,7 @@ class PlanScreen(PromiseKeys):
             sowings = list(there)
             rows += [self._day(day, sowings), *map(self._sowing, sowings)]
         if not rows:
-            rows.append(Row.head("Nothing is to be sown for what is ordered.", ""))
+            rows.append(Row.head("Nothing to sow for what is ordered.", ""))
         rows += self._section("Deliveries", words.delivery_lines(view, self.book), "")
         rows += self._section("Not possible", view.notices, "$warning")
         rows += self._section("Room", words.room_lines(view, self.book), "$warning")

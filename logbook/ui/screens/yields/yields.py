@@ -63,7 +63,7 @@ class YieldsScreen(LogScreen):
                 yield_columns("crop", view.units), view.crops, width, lambda one: one.name
             )
         if not rows:
-            rows = [Row(Content(f"No tray left the rack in the last {weeks}."))]
+            rows = [Row(Content(f"Nothing left the rack in {weeks}."))]
         elif isinstance(view, BatchYields):
             rows += [
                 Row.head(line, "$text-past") for line in trend_rows(view.batches, width, view.units)
