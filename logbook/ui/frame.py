@@ -65,6 +65,9 @@ class Frame(Screen[None]):
     """Whether its own commands may do something before a view is read."""
     own_actions: ClassVar[frozenset[str]] = frozenset()
     fresh = False
+    looks_begun = 0
+    """How many times the book was looked into; `look_drawn` is the number of the look that is drawn."""
+    look_drawn = 0
     """Whether the view was read just now, so that the screen can come up with it."""
     sided: ClassVar = False
     """Whether a broad screen shows beside the list what the cursor is on."""
@@ -256,12 +259,21 @@ class Frame(Screen[None]):
         await self.reload()
 
     async def reload(self) -> None:
-        """Read the view off the loop and draw it, then go on."""
+        """Read the view off the loop and draw it, then go on.
+
+        A look that took so long that a later one is drawn by now is left aside: it may be from before
+        what was written since.
+        """
+        self.looks_begun += 1
+        look = self.looks_begun
         try:
-            self.view = await asyncio.to_thread(self.find)
+            view = await asyncio.to_thread(self.find)
         except Refused as refused:
             self.say(str(refused), wants=True)
             return
+        if look < self.look_drawn:
+            return
+        self.view, self.look_drawn = view, look
         if self.stands:
             self._draw_all()
 

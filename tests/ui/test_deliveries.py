@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
+import threading
+
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
@@ -9,8 +12,9 @@ from logbook.actions.orders.deliveries import list_deliveries
 from logbook.actions.orders.listing import list_orders
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.ui.app import LogbookApp
+from logbook.ui.frame import Frame
 from tests.ui.forms_room import play
-from tests.ui.steps import press, sees
+from tests.ui.steps import press, screen_text, sees, until
 
 
 def test_a_chefs_text_is_entered_ticked_and_unticked(book: Book) -> None:
@@ -61,3 +65,33 @@ def test_customers_and_their_orders_are_changed_paused_and_ended(book: Book) -> 
 
     play(LogbookApp(book), story)
     assert list_orders(book).orders == ()
+
+
+def test_a_slow_look_never_hides_what_was_written_since(book: Book) -> None:
+    """A look begun before a writing and done after the next look is not drawn."""
+    order(book, OrderDraft("Bistro", "radish 200g sat"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "K")
+        await sees(pilot, "Bistro  kitchen")
+        screen = pilot.app.screen
+        assert isinstance(screen, Frame)
+        look, go_on, begun = screen.find, threading.Event(), threading.Event()
+
+        def slowly() -> object:
+            view = look()
+            begun.set()
+            go_on.wait(10)
+            return view
+
+        screen.find = slowly  # type: ignore[method-assign]
+        slow = asyncio.create_task(screen.reload())
+        await until(pilot, begun.is_set)
+        screen.find = look  # type: ignore[method-assign]
+        order(book, OrderDraft("Corner shop", "radish 100g sat"))
+        await screen.reload()
+        go_on.set()
+        await slow
+        assert "Corner shop  kitchen" in screen_text(pilot)
+
+    play(LogbookApp(book), story)

@@ -112,7 +112,7 @@ def customer_words(customer: Customer) -> str:
     """Say who they are: "the chef: kitchen, Tue, Fri at 06:00"."""
     days = weekdays_words(customer.weekdays) if customer.weekdays else ""
     hour = "" if customer.minute is None else f"at {wall_words(customer.minute)}"
-    gone = "no customer any more" if customer.gone else customer.kind
+    gone = "not a customer any more" if customer.gone else customer.kind
     parts = (gone, f"{days} {hour}".strip(), customer.contact)
     return f"{customer.name}: {', '.join(filter(None, parts))}"
 
@@ -155,7 +155,7 @@ def hour_from(text: str) -> int | None:
 
 
 def remove_customer(book: Book, name: str) -> Done:
-    """Somebody is no customer any more: nothing is delivered to them from now on; the past stays."""
+    """Somebody isn't a customer any more: nothing is delivered to them from now on; the past stays."""
     with book.writing() as act:
         customer = replace(find_customer(act.reading, name), gone=True)
         write_customer(act, customer)

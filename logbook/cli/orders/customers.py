@@ -76,7 +76,7 @@ def change(book: Book, name: str, **said: str | None) -> None:
 @OF_ALL_AT
 @book_answers(DONE)
 def remove(book: Book, name: str) -> None:
-    """Somebody is no customer any more; what they got stays in the record."""
+    """Somebody isn't a customer any more; what they got stays in the record."""
     from logbook.actions.orders.customers import remove_customer
 
     tell_done(remove_customer(book, name))
