@@ -10,7 +10,6 @@ from logbook.actions.orders.shortages import Shortages
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on, told_words
 from logbook.actions.trays.named import who_then
-from logbook.actions.yields.unusual import unusual_batch
 from logbook.growing.crops.yields import Expected, expect
 from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import DayNumber, TrayNumber
@@ -19,6 +18,7 @@ from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.trays import weighing as rules
 from logbook.growing.trays.cuts import before_unweighed
 from logbook.growing.trays.tray_now import TrayNow, refuse_ended
+from logbook.store.reads.batches import batches_gone
 from logbook.text import Refused
 
 
@@ -184,7 +184,11 @@ def _with_unusual(
     reading: Reading, weighed: Sequence[Weighed], trays: Sequence[TrayNow]
 ) -> Iterator[Weighed]:
     """The same, with what is unusual about batches that have left the rack by it."""
-    found = {each: unusual_batch(reading, each) for each in {t.stored.batch_id for t in trays}}
+    found = {}
+    for batch in batches_gone(reading, {tray.stored.batch_id for tray in trays}):
+        from logbook.actions.yields.unusual import unusual_batch
+
+        found[batch] = unusual_batch(reading, batch)
     for one, tray in zip(weighed, trays, strict=True):
         unusual = found.pop(tray.stored.batch_id, None)
         yield (

@@ -4,8 +4,6 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from logbook.actions.reading import Reading
-from logbook.actions.room.bills import Costs
-from logbook.actions.room.lamps import shelf_pasts
 from logbook.growing.trays.life import Deed
 from logbook.growing.yields.trays import GoneTray
 from logbook.store.reads.deeds import read_deeds
@@ -74,6 +72,9 @@ def _cuts(deeds: Sequence[Deed]) -> Cuts:
 
 def _kwh(reading: Reading, since: datetime) -> dict[int, float]:
     """What lit each tray since a moment, kWh, by tray id; of those whose lamps were known."""
+    from logbook.actions.room.bills import Costs
+    from logbook.actions.room.lamps import shelf_pasts
+
     pasts = shelf_pasts(reading)
     if not any(past.lamps for past in pasts.values()):
         return {}

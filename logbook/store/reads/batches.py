@@ -73,6 +73,15 @@ def batches_cut_last(reading: Rows, most: int) -> list[int]:
     return [batch for batch, _ in rows]
 
 
+def batches_gone(reading: Rows, batches: Collection[int]) -> set[int]:
+    """Those of some batches of which no tray is on the rack any more."""
+    rows = reading.rows_of(
+        "SELECT batch_id FROM tray WHERE batch_id IN (ids) GROUP BY batch_id HAVING max(live) = 0",
+        batches,
+    )
+    return {batch for (batch,) in rows}
+
+
 def first_sowings(reading: Rows, batches: Collection[int]) -> list[datetime]:
     """When each of these batches was first sown; those that are not give nothing."""
     rows = reading.rows_of(
