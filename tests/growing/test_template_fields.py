@@ -58,6 +58,7 @@ FULL = replace(
     spread_percent=12.5,
     guess=True,
     keeping_days=5.5,
+    allergens="celery, mustard",
     notes="of two\nlines",
     targets=Targets(
         Band(8, 12),

@@ -1,6 +1,6 @@
 """Places: looking at them, adding, changing and retiring them; the room itself."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -8,6 +8,8 @@ from typing import Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.currencies import currency_code
+from logbook.growing.labels.gs1 import prefix_read
+from logbook.growing.labels.maker import address_read
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.numbers import numbers_words, pool_words
 from logbook.growing.quantities import LOSS, SLOTS, STACK, SURE, WORK_HOURS
@@ -218,7 +220,7 @@ def shelf_for_light(book: Book, path: str, count: int) -> str | None:
 
 @dataclass(frozen=True, slots=True)
 class RoomDraft:
-    """What can be changed of a room; None leaves it, the currency "" is none. The day's hours are minutes after midnight."""
+    """What can be changed of a room; None leaves it, of a text "" is none. The day's hours are minutes after midnight."""
 
     name: str | None = None
     units: str | None = None
@@ -232,6 +234,9 @@ class RoomDraft:
     sure_percent: float | None = None
     loss_percent: float | None = None
     work_hours: float | None = None
+    maker: str | None = None
+    address: str | None = None
+    gs1_prefix: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,12 +249,19 @@ class RoomView:
         evening=about.hours.last_round numbers_from=about.pool_first numbers_to=about.pool_last
         stack_height=about.stack currency=about.currency
         sure_percent=about.sure_percent loss_percent=about.loss_percent work_hours=about.work_hours
-        book
+        maker=about.maker address=about.address gs1_prefix=about.gs1_prefix book
     """
 
     about: About
     book: Path
     """The book's file."""
+
+
+_TEXTS: dict[str, Callable[[str], str]] = {
+    "currency": currency_code, "maker": lambda text: clean_name(text, "maker's name"),
+    "address": address_read, "gs1_prefix": prefix_read,
+}  # fmt: skip
+"""Settings that may be taken away again, and how each is read."""
 
 
 def change_room(book: Book, draft: RoomDraft) -> About:
@@ -259,10 +271,12 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         said = {name: value for name, value in asdict(draft).items() if value is not None}
         pool = said.pop("pool", before.pool)
         said |= {"pool_first": min(pool, default=None), "pool_last": max(pool, default=None)}
+        for name, read in _TEXTS.items():
+            if text := said.get(name):
+                said[name] = read(text)
+            elif text is not None:
+                said[name] = None
         about = replace(before, **said)
-        if draft.currency is not None:
-            code = draft.currency and currency_code(draft.currency)
-            about = replace(about, currency=code or None)
         if about.units not in ("metric", "us"):
             raise Refused(f'Units "{about.units[:20]}" are unknown; use metric or us.', "units")
         STACK.checked(about.stack if draft.stack_height is None else draft.stack_height, "stack")
@@ -298,8 +312,8 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             if (value := getattr(about, quantity.key)) is not None:
                 quantity.checked(value, about=line)
         own = (
-            "name", "units", "first_day", "pool_first", "pool_last", "stack_height", "currency",
-            "sure_percent", "loss_percent", "work_hours",
+            "name", "units", "first_day", "pool_first", "pool_last", "stack_height",
+            "sure_percent", "loss_percent", "work_hours", *_TEXTS,
         )  # fmt: skip
         act.change("book", 1, **{each: getattr(about, each) for each in own})
         day = {each: getattr(about, each) for each in ("day_start", "day_end", "evening")}
@@ -316,6 +330,13 @@ def room_words(about: About) -> str:
     return f"{about.name}: times in {about.zone}, {', '.join(_facts(about)[1:])}."
 
 
+def maker_words(about: About) -> str:
+    """Say who labels name: "labels by Hill Farm, 4 Mill Lane; 9 Marsh End"."""
+    named = ", ".join(filter(None, [about.maker, about.address]))
+    prefix = f" (GS1 prefix {about.gs1_prefix})" if about.gs1_prefix else ""
+    return f"labels by {named}{prefix}" if named else f"labels name no maker{prefix}"
+
+
 def _facts(about: About) -> list[str]:
     """What can be changed of a room, each in words."""
     return [
@@ -330,4 +351,5 @@ def _facts(about: About) -> list[str]:
         f"deliveries enough {number_words(100 * about.sure)} times in 100",
         f"{number_words(about.loss_percent or 0.0)} % lost in trimming",
         *([f"{hours_words(about.work_hours)} of work a day"] if about.work_hours else ()),
+        maker_words(about),
     ]

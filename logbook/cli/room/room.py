@@ -21,6 +21,11 @@ from logbook.growing.wall_reading import chore_hours, wall_time
     "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."
 )
 @click.option("--currency", metavar="CODE", help="What money is in, like EUR or USD.")
+@click.option("--maker", help="The name on labels.")
+@click.option("--address", help="Of the maker: street; postcode and town.")
+@click.option(
+    "--gs1-prefix", metavar="DIGITS", help="Of your own numbers of goods, if you have one."
+)
 @measured("--stack", STACK, "COUNT", "How many weighted trays are stacked.")
 @measured("--sure", SURE, "PERCENT", "Wanted chance that a delivery is whole (90).")
 @measured("--loss", LOSS, "PERCENT", "What trimming loses of a cut (0).")
@@ -31,21 +36,23 @@ def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
     evening: str | None, numbers: str | None, currency: str | None, stack: int | None,
     sure: float | None, loss: float | None, work: float | None,
+    maker: str | None, address: str | None, gs1_prefix: str | None,
 ) -> None:  # fmt: skip
     """Show the room's name, zone, units and day; with options change them.
 
     What was written stays as it is: weights are kept in grams, days by the calendar, prices as typed.
     """
-    planning = (sure, loss, work)
-    if (name, units, first_day, day, evening, numbers, currency, stack, *planning) != (None,) * 11:
+    rest = (sure, loss, work, maker, address, gs1_prefix)
+    if any(
+        each is not None
+        for each in (name, units, first_day, day, evening, numbers, currency, stack, *rest)
+    ):
         start, end = (None, None) if day is None else chore_hours(day)
         last = None if evening is None else wall_time(evening, "evening")
         pool = None if numbers is None else parse_pool(numbers)
         acts.change_room(
             book,
-            acts.RoomDraft(
-                name, units, first_day, start, end, last, pool, stack, currency, *planning
-            ),
+            acts.RoomDraft(name, units, first_day, start, end, last, pool, stack, currency, *rest),
         )
     about = book.about
     tell(

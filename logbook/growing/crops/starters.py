@@ -7,6 +7,7 @@ make skin burn in the sun. What must not be eaten at all is in growing.crops.uns
 
 from dataclasses import replace
 
+from logbook.growing.crops.allergens import NONE, by_name
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked
 from logbook.growing.crops.usual_ranges import RANGES, Range
 from logbook.growing.days import DAY
@@ -49,6 +50,7 @@ def starter(given: Range) -> CropTemplate:
         sign_to_cut=given.sign, expected_grams=grams,
         spread_percent=round((given.cut[1] - given.cut[0]) / 3 / grams * 100),
         regrow_seconds=None if again is None else _half_days(again), regrow_grams=again_grams, keeping_days=given.keeps,
+        allergens=", ".join(by_name(given.crop)) or NONE,
         mucilage=given.mucilage, guess=True, targets=given.wants, notes=f"{given.note} {GUESS_NOTE}".strip(),
     )  # fmt: skip
     return checked(template)

@@ -7,6 +7,7 @@ from datetime import timedelta
 from typing import Any, Literal, get_args
 
 from logbook.growing.crops import template_values as kinds
+from logbook.growing.crops.allergens import doubt
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.template_fields import Compared, Part, Record, leaves, record, told
 from logbook.growing.crops.unsafe import refuse_unsafe
@@ -131,6 +132,8 @@ class CropTemplate(Record):
     keeping_days: float | None = told(kinds.measured(KEEPING), default=None, label="keeps",
         hint="days in the cold store", says="keeps: {} days in the cold store",
         meaning="Days that it keeps in the cold store once it is cut.")  # fmt: skip
+    allergens: str | None = told(kinds.ALLERGENS, default=None, hint="like mustard, celery; or none",
+        meaning="What buyers must be told of, or none; left out where nobody looked.")  # fmt: skip
     spread_percent: float = told(kinds.measured(SPREAD), default=20.0, label="spread ±",
         hint="% of the expected", meaning="How far off the guess may be; sowings, and trays, differ by half of that.")  # fmt: skip
     guess: bool = told(kinds.FLAG, "guess", default=False, label="still a guess", first=True,
@@ -164,6 +167,11 @@ class CropTemplate(Record):
     def keeps(self) -> timedelta:
         """How long it keeps in the cold store once it is cut."""
         return timedelta(days=USUAL_KEEPING if self.keeping_days is None else self.keeping_days)
+
+    @property
+    def allergens_doubt(self) -> str:
+        """What is to be asked about its allergens; '' where nothing is."""
+        return doubt(self.allergens, self.crop, self.variety, self.name)
 
     @property
     def tray_mm2(self) -> float:

@@ -53,7 +53,7 @@ RANGES = (
     Range("pak choi", (12, 20), (0, 0), (3, 4), (8, 12), (140, 230)),
     Range("mizuna", (8, 15), (0, 0), (2, 4), (8, 12), (120, 200), weight=False),
     Range("mustard", (8, 15), (0, 0), (3, 4), (8, 12), (120, 200), mucilage=True,
-          note=f"{_GELS} Mustard is an allergen that buyers must be told of in the EU and the UK."),
+          note=_GELS),
     Range("kale", (15, 25), (0, 0), (3, 4), (8, 12), (150, 250)),
     Range("red amaranth", (6, 12), (0, 0), (3, 5), (8, 16), (65, 115), wants=_WARM, weight=False),
     Range("basil", (5, 10), (0, 0), (4, 6), (14, 25), (70, 120), wants=_WARM,

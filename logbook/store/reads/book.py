@@ -38,6 +38,9 @@ class About:
     sure_percent: float | None = None
     loss_percent: float | None = None
     work_hours: float | None = None
+    maker: str | None = None
+    address: str | None = None
+    gs1_prefix: str | None = None
 
     @property
     def sure(self) -> float:
@@ -79,7 +82,7 @@ def read_rooms(reading: Rows) -> list[About]:
         About,
         "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, evening, "
         "made_at, begun_as, pool_first, pool_last, stack_height, currency, "
-        "sure_percent, loss_percent, work_hours "
+        "sure_percent, loss_percent, work_hours, maker, address, gs1_prefix "
         "FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:

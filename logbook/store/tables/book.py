@@ -15,6 +15,8 @@ class BookRow(Numbered, table=True):
     `currency` (ISO 4217) is what all money is in; None: not said.
     Plans want a chance of enough of `sure_percent`, count `loss_percent` of a cut as lost in trimming,
     and fill `work_hours` of sowing and cutting a day; None: not said.
+    Labels name `maker` and `address` (lines of it); `gs1_prefix` begins the grower's own numbers of
+    goods (GTIN); None: not said.
     """
 
     __tablename__ = "book"
@@ -30,6 +32,9 @@ class BookRow(Numbered, table=True):
     sure_percent: float | None = None
     loss_percent: float | None = None
     work_hours: float | None = None
+    maker: str | None = None
+    address: str | None = None
+    gs1_prefix: str | None = None
 
 
 class AboutRow(Table, table=True):

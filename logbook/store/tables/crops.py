@@ -43,6 +43,7 @@ class TemplateVersionRow(Numbered, table=True):
     regrow_seconds: int | None = None
     regrow_grams: float | None = None
     keeping_days: float | None = None
+    allergens: str | None = None
     spread_percent: float = 20.0
     mucilage: bool = False
     guess: bool = False

@@ -8,6 +8,8 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.room.places import RoomDraft, change_room
 from logbook.growing.currencies import currency_code
+from logbook.growing.labels.gs1 import prefix_read
+from logbook.growing.labels.maker import address_read
 from logbook.growing.numbers import parse_pool, pool_words
 from logbook.growing.quantities import LOSS, STACK, SURE, WORK_HOURS
 from logbook.growing.wall_hours import lamp_words, wall_words
@@ -51,6 +53,11 @@ class RoomScreen(FormScreen):
                   STACK.read),
             Field("currency", "currency", "of all prices, like EUR", about.currency or "", currency_code,
                   optional=True, empty=""),
+            Field("maker", "maker", "the name on labels", about.maker or "", optional=True, empty=""),
+            Field("address", "address", "street; postcode and town", about.address or "", address_read,
+                  optional=True, empty=""),
+            Field("gs1_prefix", "GS1 prefix", "only where you have one", about.gs1_prefix or "", prefix_read,
+                  optional=True, empty=""),
             Field("sure", "sureness", "% of deliveries that are whole", f"{100 * about.sure:g}", SURE.read),
             Field("loss", "trimming loss", "% of a cut", f"{about.loss_percent or 0:g}", LOSS.read),
             Field("work", "hours of work", "sowing and cutting a day; 0: no limit",
@@ -71,7 +78,8 @@ class RoomScreen(FormScreen):
         start, end = values["day"]
         draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end,
                           values["evening"], values["pool"], values["stack"],
-                          values["currency"], values["sure"], values["loss"], values["work"])  # fmt: skip
+                          values["currency"], values["sure"], values["loss"], values["work"],
+                          values["maker"], values["address"], values["gs1_prefix"])  # fmt: skip
         about = await self.write_book(change_room, draft)
         return f"{about.name} is changed."
 

@@ -1,0 +1,1 @@
+"""What stands on a label: who made it, its numbers, its lines."""
