@@ -32,8 +32,8 @@ def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = 
         lamp_on=first.lamp_on, lamp_off=first.lamp_off, currency=currency_of_zone(zone) or "EUR",
     )  # fmt: skip
     book = begin_book(path, draft, begun, OWNER, "sample")
-    with book.file.writing() as session:
-        months = Months(book.file, begun, OWNER, book.about, session=session)
+    with book.file.writing() as writer:
+        months = Months(book.file, begun, OWNER, book.about, writer=writer)
         _furnish(months, days)
         live_season(months, days)
     return open_book(path, clock or FixedClock(now), on_duty(days.today))

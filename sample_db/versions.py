@@ -50,7 +50,7 @@ def write_versions(book: Months, days: Days) -> Versions:
         book.clock = FixedClock(since)
         with book.writing() as act:
             version, template = write_version(
-                act.session, _learned(learned, newest), by=OWNER, now=since, why=learned.why
+                act.writer, _learned(learned, newest), by=OWNER, now=since, why=learned.why
             )
         found.setdefault(learned.name, []).append(Version(version, since, template))
     return found

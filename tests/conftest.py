@@ -8,7 +8,7 @@ import json
 import os
 import shutil
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -22,6 +22,8 @@ from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.crops.templates import write_version
 from logbook.cli.app import run
 from logbook.clock import FixedClock
+from logbook.store.tables import Table
+from logbook.store.writer import Writer
 from logbook.ui.line import keys_in_turn
 from sample_db import build
 from tests.room import field_test, moment
@@ -78,6 +80,31 @@ def thrifty_screens() -> Iterator[None]:
         yield
 
 
+@pytest.fixture(scope="session", autouse=True)
+def rows_as_declared() -> Iterator[None]:
+    """Let no test write a row that lacks what its table declares, or fills in anything else."""
+    unsaid, known = Writer._unsaid, set[tuple[str, ...]]()
+
+    def checked(self: Writer, table: str, row: Mapping[str, Any]) -> dict[str, str | int]:
+        filled = unsaid(self, table, row)
+        if (table, *row) in known:
+            return filled
+        columns = Table.metadata.tables[table].columns
+        assert set(row) <= {each.name for each in columns}, (table, *row)
+        for each in columns:
+            given = each.name in row or each.nullable or each.server_default is not None
+            if not given and (each.name, each.primary_key) != ("id", True):
+                assert each.default is not None, f"{table}.{each.name} must be said"
+                default = getattr(each.default, "arg", None)
+                assert filled[each.name] == default, f"{table}.{each.name} is filled otherwise"
+        known.add((table, *row))
+        return filled
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Writer, "_unsaid", checked)
+        yield
+
+
 @pytest.fixture
 def clock() -> FixedClock:
     """Give a clock that stands at Tuesday 14 April 2026, 07:42 in London."""
@@ -92,7 +119,7 @@ def book_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     draft = BeginDraft("Test room", "Europe/London")
     book = begin_book(path, draft, clock, "tester", "sample")  # so that --now may write to it
     with book.writing() as act:  # as if it had been there from the start
-        write_version(act.session, field_test(), by="tester", now=act.now, why="")
+        write_version(act.writer, field_test(), by="tester", now=act.now, why="")
     return path
 
 

@@ -18,7 +18,7 @@ from logbook.clock import Clock, SystemClock, ToldClock
 from logbook.growing.days import day_of, moment_words
 from logbook.growing.measures import Units
 from logbook.growing.trays.chores import RoomHours
-from logbook.store.file.book_file import BookFile, Patience, raw_connection
+from logbook.store.file.book_file import BookFile, Patience
 from logbook.store.file.faults import Damaged
 from logbook.store.file.health import read_stamp
 from logbook.store.file.opening import opened
@@ -131,9 +131,9 @@ class Book:
                 f"said: {self.damage} {way_back(self.file.path)}"
             )
         try:
-            with naming_copies(self.file.path), self.file.writing() as session:
-                self.read(raw_connection(session))
-                act = Act(session, self.clock, self.by, self.folds, self.said_at)
+            with naming_copies(self.file.path), self.file.writing() as writer:
+                self.read(writer.connection)
+                act = Act(writer, self.clock, self.by, self.folds, self.said_at)
                 yield act
                 act.finish()
             self.wrote = True

@@ -8,37 +8,34 @@ from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.store.file.book_file import raw_connection
 
 if TYPE_CHECKING:
-    from sqlmodel import Session
-
     from logbook.actions.reading import Reading
     from logbook.actions.writing import Act
+    from logbook.store.writer import Writer
 
 
 @dataclass
 class Joined(Book):
     """A book whose acts join the one that is being written."""
 
-    session: Session | None = None
+    writer: Writer | None = None
     act_id: int | None = None
     """The first entry of the act; None before there is one."""
 
     @contextmanager
     def reading(self) -> Iterator[Reading]:
         """The book with what the act has written so far."""
-        assert self.session is not None  # noqa: S101 - together() gives it
-        self.session.flush()
-        yield self.read(raw_connection(self.session))
+        assert self.writer is not None  # noqa: S101 - together() gives it
+        yield self.read(self.writer.connection)
 
     @contextmanager
     def writing(self) -> Iterator[Act]:
         """One more action of the act."""
         from logbook.actions.writing import Act
 
-        assert self.session is not None  # noqa: S101 - together() gives it
-        act = Act(self.session, self.clock, self.by, self.folds, self.said_at)
+        assert self.writer is not None  # noqa: S101 - together() gives it
+        act = Act(self.writer, self.clock, self.by, self.folds, self.said_at)
         act.act_id = self.act_id
         yield act
         act.settle()
@@ -53,6 +50,6 @@ def together(book: Book, by: str = "") -> Iterator[Joined]:
     """
     with book.writing() as act:
         own = {each.name: getattr(book, each.name) for each in fields(Book) if each.init}
-        joined = Joined(**{**own, "by": by or book.by}, session=act.session)
+        joined = Joined(**{**own, "by": by or book.by}, writer=act.writer)
         yield joined
         act.act_id = joined.act_id

@@ -4,22 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from logbook.actions.clocking import AHEAD, clock_doubt, likely_now
 from logbook.actions.reading import Fold, Folds, Reading, true_summaries
 from logbook.clock import Clock
 from logbook.growing.kinds import that_carry
 from logbook.growing.numbers import in_batch, numbers_words
-from logbook.store.file.book_file import raw_connection
 from logbook.store.reads.deeds import read_newest
 from logbook.store.reads.lamps import first_hours, last_hours
 from logbook.store.reads.trays import numbers_twice
 from logbook.store.search import keep_words
+from logbook.store.writer import Writer
 from logbook.text import Refused, clean_note
-
-if TYPE_CHECKING:
-    from sqlmodel import Session
 
 LONGEST_AGO = timedelta(days=366 * 2)
 
@@ -28,9 +25,9 @@ class Act:
     """One transaction. Entries made through it share an act and are undone together."""
 
     def __init__(
-        self, session: Session, clock: Clock, by: str, folds: Folds, at: datetime | None = None
+        self, writer: Writer, clock: Clock, by: str, folds: Folds, at: datetime | None = None
     ) -> None:
-        self.session = session
+        self.writer = writer
         self.clock = clock
         self.by = by
         self.folds = folds
@@ -48,9 +45,8 @@ class Act:
 
     @property
     def reading(self) -> Reading:
-        """The book as this transaction has it now, with what was added to the session."""
-        self.session.flush()
-        return Reading(raw_connection(self.session), self.clock, self.folds, self.now)
+        """The book as this transaction has it now."""
+        return Reading(self.writer.connection, self.clock, self.folds, self.now)
 
     def moment(self, at: datetime | None, what: str = "That") -> datetime:
         """When it happened (now by default), or Refused; a clock in doubt lets it be ahead."""
@@ -87,17 +83,13 @@ class Act:
 
     def add(self, table: str, /, **row: Any) -> int:
         """Write a row of a table whose rows are numbered; returns its number."""
-        from logbook.store.tables import added
-
-        return added(self.session, table, **row)
+        return self.writer.add(table, **row)
 
     def put(
         self, table: str, entry: int, rows: Iterable[Mapping[str, Any]] = ({},), **each: Any
     ) -> None:
         """Write what an entry says in a narrow table: rows by their columns, `each` with these too."""
-        from logbook.store.tables import put_rows
-
-        put_rows(self.session, table, ({"entry_id": entry, **each, **row} for row in rows))
+        self.writer.put(table, ({"entry_id": entry, **each, **row} for row in rows))
 
     def _told(self, at: datetime | None) -> datetime:
         """When an entry says that it happened: a clock in doubt changes no time, not its own."""
@@ -110,15 +102,13 @@ class Act:
 
     def change(self, table: str, which: int, /, **row: Any) -> None:
         """Change columns of a row by its number."""
-        from logbook.store.tables import changed
-
-        changed(self.session, table, which, **row)
+        self.writer.change(table, which, **row)
 
     def finish(self) -> None:
         """Write what follows from the entries, and the words that they are found by."""
         self.settle()
         if self.act_id is not None:
-            keep_words(raw_connection(self.session), self.act_id)
+            keep_words(self.writer.connection, self.act_id)
 
     def settle(self) -> None:
         """Write what follows from the entries: trays' summaries, hours of shelves by what stands."""
@@ -129,7 +119,6 @@ class Act:
                 shelf = reading.places.by_id[place]
                 if (shelf.lamp_on, shelf.lamp_off) != hours:
                     self.change("place", place, lamp_on=hours[0], lamp_off=hours[1])
-        self.session.flush()
 
 
 def refresh_trays(act: Act, trays: Iterable[int]) -> None:

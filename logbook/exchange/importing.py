@@ -21,7 +21,6 @@ from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, r
 from logbook.exchange.shape import TableShape, read_shape
 from logbook.growing.crops.templates import checked
 from logbook.store.closed_days import read_closed_days, wrong_days
-from logbook.store.file.book_file import raw_connection
 from logbook.store.file.copies import copy_file
 from logbook.store.file.faults import fault_words
 from logbook.store.file.opening import known_revisions, migrate, new_book_file
@@ -61,8 +60,8 @@ def import_book(
                     _fill(connection, bundle, manifest, tell)
                 if manifest.revision != HEAD:
                     migrate(file, HEAD)
-                    with file.writing() as session:
-                        rebuild(raw_connection(session))
+                    with file.writing() as writer:
+                        rebuild(writer.connection)
                 with file.reading() as rows:
                     _check_whole(rows.connection, clock)
     return open_book(path, clock, by), manifest

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Collection, Mapping
 from datetime import datetime
-from functools import cache
 from typing import Any
 
 from logbook.growing.kinds import Carried, kind_of
@@ -15,6 +14,7 @@ from logbook.store.reads.seed import bags_of, counts_of, seed_weights_of
 from logbook.store.reads.uses import uses_of
 from logbook.store.reads.water import read_water_of
 from logbook.store.rows import Rows, grouped, moment
+from logbook.store.writer import Writer
 
 OF = "WHERE entry_id IN (ids)"
 
@@ -62,25 +62,15 @@ def read_details(reading: Rows, kinds: Mapping[int, str]) -> dict[Carried, Mappi
     return {carried: READERS[carried](reading, ids) for carried, ids in wanted.items() if ids}
 
 
-@cache
-def _detail_tables() -> dict[str, tuple[str, ...]]:
-    from logbook.store.tables import Table
-
-    return {
-        table.name: tuple(
-            each.name for each in table.columns if each.name not in ("id", "entry_id")
-        )
-        for table in Table.metadata.sorted_tables
-        if "entry_id" in table.columns and table.name not in ("entry_tray", "entry_words")
-    }
-
-
-def copy_details(reading: Rows, old: int, new: int) -> None:
+def copy_details(writer: Writer, old: int, new: int) -> None:
     """Write every detail of one entry anew for another."""
-    for table, columns in _detail_tables().items():
-        names = ", ".join(f'"{column}"' for column in columns)
-        reading.connection.execute(
-            f'INSERT INTO "{table}" (entry_id, {names}) '
-            f'SELECT ?, {names} FROM "{table}" WHERE entry_id = ?',
+    for table, columns in writer.tables.items():
+        names = [each.name for each in columns]
+        if "entry_id" not in names or table in ("entry_tray", "entry_words"):
+            continue
+        copied = ", ".join(f'"{name}"' for name in names if name not in ("id", "entry_id"))
+        writer.rows(
+            f'INSERT INTO "{table}" (entry_id, {copied}) '
+            f'SELECT ?, {copied} FROM "{table}" WHERE entry_id = ?',
             (new, old),
         )

@@ -154,7 +154,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         if started:
             yield gc.collect
             gc.enable()
-        yield from steps_for_writing(self._book)
+        yield from steps_for_writing()
         for each in SCREENS.values():
             if each.daily:
                 yield partial(getattr, each, "screen")

@@ -24,7 +24,6 @@ from logbook.growing.page_filter import KINDS as FILTERS
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.chores import CHORES, NOUNS, WORDS
 from logbook.store.entry_details import READERS
-from logbook.store.tables.entries import WateringRow
 
 NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 
@@ -82,7 +81,7 @@ def test_a_new_kind_shows_once_it_is_declared(
     # when it is written with what it carries
     with book.writing() as act:
         entry = act.entry("feed", [], note="kelp")
-        act.session.add(WateringRow(entry_id=entry, ph=6.2))
+        act.put("watering", entry, ph=6.2)
     # then a page says it and its numbers, and it is put right and struck as any other
     (line,) = page(book)
     assert (line.words, line.said.water) == ("fed: pH 6.2", WaterReading(ph=6.2))

@@ -85,7 +85,7 @@ def test_a_retired_one_is_kept_and_can_come_back(book: Book) -> None:
 def test_an_unsafe_species_of_an_older_book_is_read_but_not_grown(book: Book) -> None:
     with book.writing() as act:
         old = field_test(name="tomato", crop="tomato", variety="")
-        write_version(act.session, old, by="AB", now=act.now, why="before it was refused")
+        write_version(act.writer, old, by="AB", now=act.now, why="before it was refused")
     assert show_template(book, "tomato").template.crop == "tomato"
     with pytest.raises(Refused, match="nightshades"):
         sow(book, SowDraft("tomato", 2))

@@ -59,9 +59,9 @@ def _follow(earlier: Path, path: Path) -> None:
     """Make a book of one of an earlier revision, by the migrations."""
     shutil.copyfile(earlier, path)
     path.chmod(0o600)
-    with open_book(path, FixedClock(END), "ab").file.writing() as session:
+    with open_book(path, FixedClock(END), "ab").file.writing() as writer:
         # before 0007 no book said that its time is pretended
-        session.connection().exec_driver_sql("UPDATE book SET begun_as = 'sample'")
+        writer.rows("UPDATE book SET begun_as = 'sample'")
     for copy in path.parent.glob(f"{path.name}.before-*"):
         copy.unlink()
 

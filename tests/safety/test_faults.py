@@ -21,7 +21,8 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.cli import mishap
 from logbook.clock import FixedClock
 from logbook.paths import state_folder
-from logbook.store.file import copies
+from logbook.store.file import book_file, copies
+from logbook.store.file.book_file import connect_file
 from logbook.store.file.health import integrity_faults
 from logbook.text import Refused
 from tests.safety.conftest import notes, unpacked
@@ -68,20 +69,21 @@ def test_a_full_disk_takes_nothing_of_an_act_and_goes_on_when_there_is_room(
 
 def test_a_limit_that_sqlite_knows_of_is_told_in_the_same_words(book: Book) -> None:
     """Where nothing can be mounted: a cap on the pages of the file acts as a full disk does."""
-    from sqlalchemy import event
 
-    def cap(connection: sqlite3.Connection, _record: object) -> None:
+    def capped(path: Path) -> sqlite3.Connection:
+        connection = connect_file(path)
         pages = connection.execute("PRAGMA page_count").fetchone()[0]
         connection.execute(f"PRAGMA max_page_count={pages}")
+        return connection
 
-    event.listen(book.file.engine(), "connect", cap)
     before = notes(book)
 
-    with pytest.raises(Refused, match="disk is full"):
-        jot(book, (), "y" * 20_000)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(book_file, "connect_file", capped)
+        with pytest.raises(Refused, match="disk is full"):
+            jot(book, (), "y" * 20_000)
 
     assert notes(book)[: len(before)] == before
-    event.remove(book.file.engine(), "connect", cap)
     jot(book, (), "room again")
 
 

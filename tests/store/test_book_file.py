@@ -10,18 +10,15 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from sqlmodel import select
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import page
 from logbook.clock import FixedClock
-from logbook.store.file.book_file import BookFile, Patience, raw_connection
+from logbook.store.file.book_file import BookFile, Patience
 from logbook.store.file.faults import CannotWrite, NoBook, NotABook, fault_words
 from logbook.store.file.opening import new_book_file
-from logbook.store.tables.entries import EntryRow
-from logbook.store.tables.trays import EntryTrayRow
 from logbook.text import Refused
 from logbook.ways import Way
 from tests.actions.days import counts, sow_at
@@ -107,15 +104,9 @@ def test_a_second_writer_waits_for_the_first(book: Book) -> None:
         second.start()
         act.entry("jot", [], note="first")
     second.join()
-    with BookFile(book.file.path).writing() as session:
-        notes = session.exec(select(EntryRow.note).order_by(EntryRow.id)).all()  # type: ignore[arg-type]
-    assert notes == ["first", "second"]
-
-
-def test_the_session_s_own_connection_is_sqlite(book: Book) -> None:
-    with book.file.writing() as session:
-        assert isinstance(raw_connection(session), sqlite3.Connection)
-        assert session.exec(select(EntryTrayRow)).all() == []
+    with BookFile(book.file.path).writing() as writer:
+        notes = writer.rows("SELECT note FROM entry ORDER BY id")
+    assert notes == [("first",), ("second",)]
 
 
 def _folder(path: Path) -> None:

@@ -12,10 +12,10 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 
 from logbook.actions.book import Book, open_book
-from logbook.store.file.book_file import BookFile, make_engine
+from logbook.store.file.book_file import BookFile
 from logbook.store.file.copies import copy_file
 from logbook.store.file.faults import NotABook
-from logbook.store.file.opening import known_revisions
+from logbook.store.file.opening import known_revisions, make_engine
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
 from logbook.store.rows import moment, stored
 from logbook.store.search import INDEX

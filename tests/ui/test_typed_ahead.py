@@ -12,11 +12,11 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from sqlmodel import Session
 from textual.message_pump import MessagePump
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
+from logbook.store.writer import Writer
 from logbook.ui.app import LogbookApp
 from logbook.ui.line import keys_in_turn
 from logbook.ui.screens.trays.round import RoundScreen
@@ -50,16 +50,16 @@ class Gate:
         self.held = 0
         self.counting = threading.Lock()
         self.passes = threading.Semaphore(0)
-        commit = Session.commit
+        commit = Writer.commit
 
-        def held(session: Session) -> None:
+        def held(writer: Writer) -> None:
             if self.shut:
                 with self.counting:
                     self.held += 1
                 assert self.passes.acquire(timeout=20)
-            commit(session)
+            commit(writer)
 
-        patch.setattr(Session, "commit", held)
+        patch.setattr(Writer, "commit", held)
 
     async def typed_ahead(self, pilot: Pilot[None], keys: list[str], dice: Random) -> None:
         """Type keys with few turns of the loop between them, and let each commit go after some."""

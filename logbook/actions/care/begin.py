@@ -134,7 +134,6 @@ def begin_book(
     from logbook.actions.crops.templates import write_version
     from logbook.growing.crops.starters import starters
     from logbook.store.file.opening import new_book_file
-    from logbook.store.tables import added, put_rows
 
     draft = checked_begin(draft)
     clock = clock or SystemClock()
@@ -144,28 +143,24 @@ def begin_book(
         raise Refused(f"There is already a file at {path}; it was not touched.")
     by = clean_name(by or "grower", "initials")
     hours = RoomHours(zone_named(draft.zone))
-    with new_book_file(path) as file, file.writing() as session:
-        added(
-            session, "book", name=clean_name(draft.name), made_at=clock.now(), units=draft.units,
+    with new_book_file(path) as file, file.writing() as writer:
+        writer.add(
+            "book", name=clean_name(draft.name), made_at=clock.now(), units=draft.units,
             first_day=draft.first_day, currency=draft.currency,
             begun_as=begun_as or ("rehearsal" if isinstance(clock, ToldClock) else ""),
         )  # fmt: skip
-        room = added(
-            session, "place", kind="room", name=place_name(draft.name), position=1,
+        room = writer.add(
+            "place", kind="room", name=place_name(draft.name), position=1,
             zone=draft.zone, day_start=hours.start, day_end=hours.end,
         )  # fmt: skip
         for at in range(1, draft.racks + 1):
-            rack = added(
-                session, "place", parent_id=room, kind="rack", name=f"Rack {at}", position=at
-            )
+            rack = writer.add("place", parent_id=room, kind="rack", name=f"Rack {at}", position=at)
             shelf = {
                 "parent_id": rack, "kind": "shelf", "slots": draft.slots,
                 "lamp_on": draft.lamp_on, "lamp_off": draft.lamp_off,
             }  # fmt: skip
             numbers = range(1, draft.shelves + 1)
-            put_rows(
-                session, "place", ({**shelf, "name": f"Shelf {n}", "position": n} for n in numbers)
-            )
+            writer.put("place", ({**shelf, "name": f"Shelf {n}", "position": n} for n in numbers))
         for template in starters():
-            write_version(session, template, by=by, now=clock.now(), why="starting guess")
+            write_version(writer, template, by=by, now=clock.now(), why="starting guess")
     return open_book(path, clock, by)

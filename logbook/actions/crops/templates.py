@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
@@ -17,18 +17,15 @@ from logbook.growing.crops.template_text import template_from
 from logbook.growing.crops.templates import CropTemplate, checked
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.crops.yields import Expected
-from logbook.store.file.book_file import raw_connection
 from logbook.store.reads.templates import (
     StoredTemplate,
     VersionNote,
     read_templates,
     read_version_notes,
 )
+from logbook.store.writer import Writer
 from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
 from logbook.ways import Way
-
-if TYPE_CHECKING:
-    from sqlmodel import Session
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,29 +126,27 @@ def show_template(book: Book, name: str) -> TemplateView:
 
 
 def write_version(
-    session: Session, template: CropTemplate, *, by: str, now: datetime, why: str,
+    writer: Writer, template: CropTemplate, *, by: str, now: datetime, why: str,
     retired: bool = False,
 ) -> tuple[int, CropTemplate]:  # fmt: skip
     """Write a template as a new version under its name; returns the version's id, the template."""
-    from logbook.store.tables import added, changed, put_rows
-
     key = fold(template.name)
     newest = (
         "SELECT t.id, max(v.number) FROM template t JOIN template_version v ON v.template_id = t.id "
         "WHERE t.name_key = ? GROUP BY t.id"
     )
-    found = raw_connection(session).execute(newest, (key,)).fetchone()
-    known = found or (added(session, "template", name=template.name, name_key=key), 0)
-    changed(session, "template", known[0], retired=retired)
-    version_id = added(
-        session, "template_version", template_id=known[0], number=known[1] + 1, made_at=now, by=by,
+    found = writer.row(newest, (key,))
+    known = found or (writer.add("template", name=template.name, name_key=key), 0)
+    writer.change("template", known[0], retired=retired)
+    version_id = writer.add(
+        "template_version", template_id=known[0], number=known[1] + 1, made_at=now, by=by,
         why=why, **to_columns(template),
     )  # fmt: skip
     of = {"version_id": version_id}
     stages = enumerate(template.stages)
-    put_rows(session, "stage", ({**of, "position": at, **to_columns(each)} for at, each in stages))
+    writer.put("stage", ({**of, "position": at, **to_columns(each)} for at, each in stages))
     if not template.targets.empty:
-        put_rows(session, "template_target", [of | to_columns(template.targets)])
+        writer.put("template_target", [of | to_columns(template.targets)])
     return version_id, replace(template, version=known[1] + 1)
 
 
@@ -160,7 +155,7 @@ def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTempl
     checked(template)
     why = clean_words(why, "reason", 200)
     with book.writing() as act:
-        written = write_version(act.session, template, by=book.by, now=act.done_now, why=why)[1]
+        written = write_version(act.writer, template, by=book.by, now=act.done_now, why=why)[1]
         act.settings(f"template {written.name}, version {written.version}")
         return written
 

@@ -206,7 +206,7 @@ def _make_missing(act: Act, harvests: Sequence[Harvest], source: str) -> list[st
             groups.setdefault(fold(harvest.crop), []).append(harvest)
     for group in groups.values():
         template = template_of_past(group, source)
-        write_version(act.session, template, by=act.by, now=act.now, why=f"from {source}"[:200])
+        write_version(act.writer, template, by=act.by, now=act.now, why=f"from {source}"[:200])
         made.append(template.name)
     return made
 

@@ -110,7 +110,7 @@ class Replacement:
     def copy(self, batch: int | None = None) -> int:
         """Write the entry with all that the struck one carries."""
         new = self.write_entry(batch=batch)
-        copy_details(self.act.reading, self.entry.id, new)
+        copy_details(self.act.writer, self.entry.id, new)
         return new
 
 

@@ -356,7 +356,7 @@ def write_batch(
     batch_id = write_lots(act, lots, version_id=version_id, **batch)
     of = {"batch_id": batch_id, "version_id": version_id}
     numbered = ({**each, "number": in_batch(each["number"], batch_id)} for each in trays)
-    return batch_id, [act.add("tray", **of, **each) for each in numbered]
+    return batch_id, [act.add("tray", **{"live": True, **of, **each}) for each in numbered]
 
 
 def write_lots(act: Act, lots: Iterable[SeedLot], **batch: Any) -> int:

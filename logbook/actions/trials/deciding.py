@@ -131,7 +131,7 @@ def adopt_within(
             f"{base.name} has that already (version {base.version}); decide without adopting."
         )
     said = f'trial "{trial.name}", arm "{chosen.name}": {reason}'[:200]
-    version, written = write_version(act.session, fresh, by=act.by, now=act.now, why=said)
+    version, written = write_version(act.writer, fresh, by=act.by, now=act.now, why=said)
     decided = f"adopted {chosen.name} as {written.name} version {written.version}: {reason}"
     _write_decision(act, trial, clean_note(decided), after, arm_id=chosen.id, version_id=version)
     act.settings(f"template {written.name}, version {written.version}")

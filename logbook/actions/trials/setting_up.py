@@ -182,7 +182,7 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
             f'There is a crop template "{name}" already; give the trial or its arm another name.'
         )
     own, why = replace(arm.template, name=name), f'for the arm "{arm.name}" of the trial "{trial}"'
-    return write_version(act.session, own, by=act.by, now=act.now, why=why, retired=True)[0]
+    return write_version(act.writer, own, by=act.by, now=act.now, why=why, retired=True)[0]
 
 
 def _planned(reading: Reading, draft: TrialDraft) -> TrialPlan:

@@ -1,33 +1,26 @@
-"""The book's file: opening it to read with sqlite3, and to write with SQLModel.
+"""The book's file: opening it to read and to write, with sqlite3.
 
 Journal mode DELETE with synchronous EXTRA: an act is acknowledged after the journal, the file and
 the folder are synced, so that a pulled plug cannot take it back. WAL would save syncs, but SQLite
 before 3.51.3 has a fault that can damage a WAL book when two programs checkpoint at once
 (sqlite.org/wal.html#walresetbug), and two people do write here.
 
-Reading needs no ORM: what the screens show is read with plain SQL over sqlite3, which keeps
-SQLAlchemy out of the way to the first screen. Writing goes through SQLModel sessions.
+Neither needs the mapper, whose loading a small machine feels: only scripts for the tables load it.
 """
 
-from __future__ import annotations
-
 import sqlite3
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from logbook.store.file.faults import FAULTS, NoBook, NotABook, closed_to_us, fault_words, gone
 from logbook.store.revision import APPLICATION_ID, revision_of
 from logbook.store.rows import Rows
+from logbook.store.writer import Column, Writer, read_tables
 from logbook.text import stored_text
 from logbook.ways import Way
-
-if TYPE_CHECKING:
-    from sqlalchemy import Engine
-    from sqlmodel import Session
 
 PATIENCE_SECONDS = 15.0
 TOLD_SECONDS = 1.0
@@ -53,7 +46,7 @@ class BookFile:
     def __init__(self, path: Path, patience: Patience | None = None) -> None:
         self.path = path
         self.patience = patience or Patience()
-        self._engine: Engine | None = None
+        self._tables: Mapping[str, list[Column]] = {}
         self.was_there = False
         """Whether it was opened before: one that is missing then has gone."""
 
@@ -110,29 +103,21 @@ class BookFile:
             connection.execute("PRAGMA schema_version")
 
     @contextmanager
-    def writing(self) -> Iterator[Session]:
-        """A session in one writing transaction: committed and synced at the end, or nothing."""
-        from sqlalchemy.exc import DBAPIError
-        from sqlmodel import Session
-
+    def writing(self) -> Iterator[Writer]:
+        """One writing transaction: committed and synced at the end, or nothing."""
         if not self._is_there():
             raise gone(self.path)
         try:
-            with Session(self.engine(), expire_on_commit=False) as session:
-                yield session
-                session.commit()
-        except DBAPIError as fault:
-            if isinstance(fault.orig, sqlite3.Error):
-                raise fault_words(fault.orig, self.path) from fault
-            raise
+            with closing(connect_file(self.path)) as connection:
+                connection.execute("PRAGMA foreign_keys=ON")
+                connection.execute("PRAGMA synchronous=EXTRA")
+                connection.execute("BEGIN IMMEDIATE")
+                writer = Writer(connection, self._tables or read_tables(Rows(connection)))
+                self._tables = writer.tables
+                yield writer
+                writer.commit()
         except FAULTS as fault:
             raise fault_words(fault, self.path) from fault
-
-    def engine(self) -> Engine:
-        """The one engine of this file, made when it is first needed."""
-        if self._engine is None:
-            self._engine = make_engine(self.path)
-        return self._engine
 
     def check_kind(self) -> str | None:
         """The revision of the file, which is looked at whether it is a book.
@@ -186,31 +171,4 @@ def connect_file(path: Path) -> sqlite3.Connection:
         isolation_level=None, check_same_thread=False,
     )  # fmt: skip
     connection.text_factory = stored_text
-    return connection
-
-
-def make_engine(path: Path) -> Engine:
-    """Make an engine on a file: aware of transactions, foreign keys on, fully synced."""
-    from sqlalchemy import NullPool, event
-    from sqlmodel import create_engine
-
-    engine = create_engine("sqlite://", creator=lambda: connect_file(path), poolclass=NullPool)
-
-    def on_connect(connection: Any, _record: Any) -> None:
-        connection.execute("PRAGMA foreign_keys=ON")
-        connection.execute("PRAGMA synchronous=EXTRA")
-
-    def on_begin(connection: Any) -> None:
-        connection.exec_driver_sql("BEGIN IMMEDIATE")
-
-    event.listen(engine, "connect", on_connect)
-    event.listen(engine, "begin", on_begin)
-    return engine
-
-
-def raw_connection(session: Session) -> sqlite3.Connection:
-    """The sqlite3 connection under a session: reads inside the same transaction."""
-    connection = session.connection().connection.dbapi_connection
-    if not isinstance(connection, sqlite3.Connection):
-        raise TypeError("the session is not on SQLite")
     return connection

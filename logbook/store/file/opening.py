@@ -6,7 +6,7 @@ import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from logbook.paths import private_folder, sync
 from logbook.store.file.book_file import BookFile, Patience, connect_file
@@ -19,7 +19,7 @@ from logbook.text import Refused
 
 if TYPE_CHECKING:
     from alembic.config import Config
-    from sqlalchemy import Connection
+    from sqlalchemy import Connection, Engine
 
 MUCH_FREE = 2**20
 """Bytes; less than that is not worth writing a file anew."""
@@ -140,7 +140,7 @@ def migrate(book: BookFile, target: str, before: Callable[[], None] | None = Non
     from logbook.store.file.about import describe
 
     try:
-        with book.engine().connect() as connection:
+        with make_engine(book.path).connect() as connection:
             raw = connection.connection.dbapi_connection
             assert isinstance(raw, sqlite3.Connection)  # noqa: S101 - a live connection has one
             raw.execute("PRAGMA foreign_keys=OFF")
@@ -166,6 +166,25 @@ def migrate(book: BookFile, target: str, before: Callable[[], None] | None = Non
         raise fault_words(fault, book.path) from fault
     except Exception as fault:
         raise CannotWrite(f"A script for the tables failed ({type(fault).__name__}).") from fault
+
+
+def make_engine(path: Path) -> Engine:
+    """An engine on a file for what needs SQLAlchemy: one transaction, foreign keys on, fully synced."""
+    from sqlalchemy import NullPool, event
+    from sqlmodel import create_engine
+
+    engine = create_engine("sqlite://", creator=lambda: connect_file(path), poolclass=NullPool)
+
+    def on_connect(connection: Any, _record: Any) -> None:
+        connection.execute("PRAGMA foreign_keys=ON")
+        connection.execute("PRAGMA synchronous=EXTRA")
+
+    def on_begin(connection: Any) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+    event.listen(engine, "connect", on_connect)
+    event.listen(engine, "begin", on_begin)
+    return engine
 
 
 def _shrink(raw: sqlite3.Connection) -> None:

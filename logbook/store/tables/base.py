@@ -1,12 +1,11 @@
 """What all tables share: how constraints are named, and their two usual keys."""
 
-from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any, ClassVar
 
 from sqlalchemy import Connection, DateTime, Dialect, Index, MetaData, event, text
 from sqlalchemy.types import TypeDecorator, TypeEngine, UserDefinedType
-from sqlmodel import Field, Session, SQLModel
+from sqlmodel import Field, SQLModel
 
 from logbook.store.rows import maybe_moment, stored
 
@@ -84,26 +83,6 @@ class Numbered(Table):
     """A table whose rows have a number of their own."""
 
     id: int | None = Field(default=None, primary_key=True)
-
-
-def added(session: Session, table: str, /, **row: Any) -> int:
-    """Write a row of a table whose rows are numbered; returns the number that it got."""
-    session.flush()
-    made = session.execute(Table.metadata.tables[table].insert().values(**row))
-    return int(made.inserted_primary_key[0])  # type: ignore[attr-defined]
-
-
-def changed(session: Session, table: str, which: int, /, **row: Any) -> None:
-    """Change columns of a row by its number."""
-    where = Table.metadata.tables[table]
-    session.execute(where.update().where(where.c.id == which).values(**row))
-
-
-def put_rows(session: Session, table: str, rows: Iterable[Mapping[str, Any]]) -> None:
-    """Write rows by their columns, the same ones in each; those with a number of their own get one."""
-    if said := list(rows):
-        session.flush()
-        session.execute(Table.metadata.tables[table].insert(), said)
 
 
 class OfEntry(Table):

@@ -21,8 +21,8 @@ class BookRow(Numbered, table=True):
 
     __tablename__ = "book"
     name: str
-    units: str = "metric"
-    first_day: int = 1
+    units: str
+    first_day: int
     made_at: datetime = Field(sa_type=Moment)
     begun_as: str = Field(default="", sa_column_kwargs={"server_default": ""})
     pool_first: int | None = None

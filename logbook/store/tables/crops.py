@@ -44,7 +44,7 @@ class TemplateVersionRow(Numbered, table=True):
     regrow_grams: float | None = None
     keeping_days: float | None = None
     allergens: str | None = None
-    spread_percent: float = 20.0
+    spread_percent: float
     mucilage: bool = False
     guess: bool = False
     notes: str = ""
@@ -59,9 +59,9 @@ class StageRow(Numbered, table=True):
     position: int
     name: str
     seconds: int | None = None
-    cover: str = "none"
-    light: str = "dark"
-    water: str = "none"
+    cover: str
+    light: str
+    water: str
     water_per_day: float = 0.0
     looks_per_day: float = 0.0
 

@@ -56,7 +56,7 @@ class CircuitRow(OfEntry, table=True):
     name_key: str = Field(index=True)
     breaker_amps: float
     volts: float
-    share_percent: float = 80.0
+    share_percent: float
     other_amps: float = 0.0
     gone: bool = False
 

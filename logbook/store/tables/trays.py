@@ -47,7 +47,7 @@ class TrayRow(Numbered, table=True):
     batch_id: int = Field(foreign_key="batch.id")
     version_id: int = Field(foreign_key="template_version.id")
     colour: str = ""
-    live: bool = True
+    live: bool
     ended_at: datetime | None = Field(default=None, sa_type=Moment)
     cut_grams: float | None = None
 

@@ -22,8 +22,8 @@ class TrialRow(Numbered, table=True):
     question: str = ""
     thing: str
     version_id: int = Field(foreign_key="template_version.id")
-    measures: str = "grams"
-    repeats: int = 1
+    measures: str
+    repeats: int
     blocks: str = ""
     weeks: int = 0
     seed: int
@@ -70,7 +70,7 @@ class TrialTrayRow(OfEntry, table=True):
     trial_id: int = Field(foreign_key="trial.id", index=True)
     arm_id: int = Field(foreign_key="trial_arm.id")
     block_id: int | None = Field(default=None, foreign_key="trial_block.id")
-    run: int = 1
+    run: int
     left_out: str = ""
 
 
