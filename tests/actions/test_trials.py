@@ -380,7 +380,15 @@ def test_the_planned_end_is_said_anew_for_nothing_before_a_weight_and_not_after_
     (costs,) = plan_end(book, "thick", 5).notices
     assert costs.startswith("Its plan changed after trays were weighed, so a difference must stay")
     assert judge_trial(book, "thick").course.threshold == 0.01
-    undo(book)
+    undo(book)  # what was seen at the stricter level stays seen
+    assert judge_trial(book, "thick").course.threshold == 0.01
+
+
+def test_a_planned_end_that_has_come_is_not_planned_anew(book: Book) -> None:
+    make_trial(book)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    cut(book, sown, {"thin": (400, 410), "thick": (520, 515)})
     assert "4 of 6 trays" in judge_trial(book, "thick").why_not
     for arm in sown.arms:
         weigh(book, [arm.numbers[2]], 450.0)

@@ -118,7 +118,7 @@ def course_of(trial: Trial, records: Sequence[TrayRecord], zone: tzinfo) -> Cour
     if whole:
         last = max(max(tray.joined_at, tray.state.ended_at or tray.joined_at) for tray in core)
         late = [tray for tray in further if tray.joined_at > last]
-    anew = bool(ends) and any(each.written_at > min(ends) for each in trial.ends)
+    anew = bool(ends) and any(written > min(ends) for written in trial.planned_anew)
     return Course(
         planned=max(trial.per_arm * len(held), len(core)), done=sum(map(_done, core)),
         changed=anew or len(late) < len(further), over=whole, looks=looks,

@@ -25,18 +25,18 @@ class TrialArm:
 
 @dataclass(frozen=True, slots=True)
 class PlannedEnd:
-    """That the planned end takes so many trays per arm since it was written."""
+    """That the planned end takes so many trays per arm."""
 
     trial_id: int
     per_arm: int
-    written_at: datetime
 
 
 @dataclass(frozen=True, slots=True)
 class Trial:
     """A trial whose set-up stands. `shelves` are (block id, place id) in their order.
 
-    `ends` are the planned ends that were said after the set-up, the newest last.
+    `ends` are the planned ends that were said after the set-up, the newest last; `planned_anew` is
+    when any was written, those that were undone too: what was looked at meanwhile stays seen.
     """
 
     id: int
@@ -55,6 +55,7 @@ class Trial:
     arms: tuple[TrialArm, ...] = ()
     shelves: tuple[tuple[int, int], ...] = ()
     ends: tuple[PlannedEnd, ...] = ()
+    planned_anew: tuple[datetime, ...] = ()
 
     @property
     def per_arm(self) -> int:

@@ -32,12 +32,15 @@ def read_trials(reading: Rows) -> list[Trial]:
     )
     said = standing(reading, kept.PlannedEnd, "trial_end", order="e.id")
     ends = grouped((end.trial_id, end) for end in said)
+    written = "SELECT x.trial_id, e.written_at FROM trial_end x JOIN entry e ON e.id = x.entry_id"
+    anew = grouped((trial, moment(at)) for trial, at in reading.rows(written))
     return [
         replace(
             each,
             arms=tuple(arms.get(each.id, ())),
             shelves=tuple(shelves.get(each.id, ())),
             ends=tuple(ends.get(each.id, ())),
+            planned_anew=tuple(anew.get(each.id, ())),
         )
         for each in trials
     ]

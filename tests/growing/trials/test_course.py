@@ -85,7 +85,9 @@ def test_an_end_planned_anew_costs_nothing_until_a_tray_is_weighed(
     written: float, changed: bool, early: str
 ) -> None:
     """The first tray was weighed on day 10."""
-    course = course_of(trial(ends=(PlannedEnd(1, 3, at(written)),)), [*FOUR[:3], tray(3, 0)], UTC)
+    course = course_of(
+        trial(ends=(PlannedEnd(1, 3),), planned_anew=(at(written),)), [*FOUR[:3], tray(3, 0)], UTC
+    )
     assert (course.planned, course.changed, course.open) == (6, changed, changed)
     assert early in course.early
     assert bool(course.early) is not changed
