@@ -7,6 +7,8 @@ from pathlib import Path
 
 import click
 
+from logbook.growing.cautions import shown_by
+
 _COMMAND = re.compile(
     r"logbook (?:--(?:book|by) \S+ )?((?:templates|places|trial|reckon|sheet|seed|deliveries|orders|customer|mix|costs) [a-z][a-z-]*|[a-z]+)"
 )
@@ -27,9 +29,12 @@ def examples() -> dict[str, tuple[str, ...]]:
 
 def show_examples(name: str, command: click.Command) -> None:
     """Put the examples under a command's help, and under those of its own subcommands."""
-    lines = examples().get(name)
-    if lines and command.epilog is None:
-        head = "Example:" if len(lines) == 1 else "Examples:"
-        command.epilog = "\n".join(["\b", head, *(f"  {line}" for line in lines)])
+    lines, minded = examples().get(name), shown_by(name)
+    if command.epilog is None:
+        parts = [" ".join(("Take care.", *minded))] if minded else []
+        if lines:
+            head = "Example:" if len(lines) == 1 else "Examples:"
+            parts.insert(0, "\n".join(["\b", head, *(f"  {line}" for line in lines)]))
+        command.epilog = "\n\n".join(parts) or None
     for below in getattr(command, "commands", {}).values():
         show_examples(f"{name} {below.name}", below)

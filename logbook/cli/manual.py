@@ -9,6 +9,7 @@ from logbook import RELEASED, __version__
 from logbook.cli.argument_words import argument_words
 from logbook.cli.examples import examples
 from logbook.cli.listing import every_command, usage_of, words_of
+from logbook.growing.cautions import shown_by
 from logbook.paths import BOOK_VARIABLE
 
 
@@ -55,7 +56,9 @@ def _command(ctx: click.Context, command: click.Command) -> list[str]:
         lines += _parameter(ctx, parameter)
     shown = examples().get(words_of(ctx), ())
     drawn = [".PP", ".EX", *(plain(f"  {line}") for line in shown), ".EE"]
-    return lines + (drawn if shown else [])
+    minded = shown_by(words_of(ctx))
+    careful = [".PP", *_lines(" ".join(("Take care.", *minded)))] if minded else []
+    return lines + (drawn if shown else []) + careful
 
 
 def manual_page() -> str:

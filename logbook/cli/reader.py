@@ -33,11 +33,15 @@ def handbook(chapter: str | None, whole: bool) -> None:
 
 
 def chapter_words(name: str) -> str:
-    """A chapter as Markdown for a terminal; the last two are made from declarations."""
+    """A chapter as Markdown for a terminal; the last three are made from declarations."""
     if name == chapters.ENTRIES:
         from logbook.growing.kinds import purposes
 
         return chapters.entries_chapter(purposes())
+    if name == chapters.CARE:
+        from logbook.growing.cautions import care_chapter
+
+        return care_chapter()
     if name != chapters.KEYS:
         return chapters.without_pictures(chapters.chapter_text(name))
     from logbook.cli.app import top_context

@@ -1,6 +1,6 @@
 """The handbook: one Markdown file for each job, in the order in which they are read.
 
-The last two chapters are made from declarations when they are shown.
+The last three chapters are made from declarations when they are shown.
 """
 
 import re
@@ -18,11 +18,13 @@ WRITTEN = (
 """The chapters that are files here, in order."""
 ENTRIES = "entries"
 """The chapter that is made from the kinds of entries."""
+CARE = "cautions"
+"""The chapter that is made from the list of cautions."""
 KEYS = "keys"
 """The chapter that is made from the declared commands."""
-CHAPTERS = (*WRITTEN, ENTRIES, KEYS)
+CHAPTERS = (*WRITTEN, CARE, ENTRIES, KEYS)
 
-_MADE = {ENTRIES: "All kinds of entries", KEYS: "All keys and commands"}
+_MADE = {CARE: "Take care", ENTRIES: "All kinds of entries", KEYS: "All keys and commands"}
 _PICTURE = re.compile(r"^!\[[^]]*\]\([^)]*\)\n+", re.MULTILINE)
 
 
@@ -83,6 +85,21 @@ def entries_chapter(kinds: Mapping[str, Sequence[str]]) -> str:
         "",
         *(f"- **{name}** — {'; '.join(purposes)}" for name, purposes in kinds.items()),
     ]
+    return "\n".join([*lines, ""])
+
+
+def cautions_chapter(cautions: Iterable[tuple[str, Sequence[str], str]], last_word: str) -> str:
+    """The chapter of cautions: what each is about, its sentences, its source."""
+    lines = [f"# {title_of(CARE)}", "", last_word]
+    for about, words, source in cautions:
+        lines += [
+            "",
+            f"## {about.capitalize()}",
+            "",
+            *(f"- {each}" for each in words),
+            "",
+            f"Source: {source}.",
+        ]
     return "\n".join([*lines, ""])
 
 

@@ -8,6 +8,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from logbook.actions.trays.till import Till, TillLine
+from logbook.growing.cautions import words_of
 from logbook.growing.days import clock_words
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import numbers_in_order, numbers_words
@@ -55,9 +56,9 @@ class TillDrawing:
         )  # fmt: skip
 
     def batch(self, view: Till) -> str:
-        """How far the batch of the last weight is; '' while there is none."""
+        """How far the batch of the last weight is; while there is none, what to mind with blade and food."""
         if not view.lines:
-            return ""
+            return " ".join((*words_of("blades")[:1], *words_of("raw food")[:1]))
         batch = view.batches[view.lines[-1].batch]
         words = [f"{batch.cut} of {batch.trays} cut"]
         if batch.cut:

@@ -42,6 +42,7 @@ from logbook.actions.trials.tasting import (
     write_triangle,
 )
 from logbook.actions.trials.words import judged_words, set_up_words, stand_words
+from logbook.growing.cautions import words_of
 from logbook.growing.trays.looks import Look
 from logbook.growing.trials.kept import Decision
 from logbook.growing.trials.money import Prices
@@ -343,7 +344,7 @@ def test_there_is_no_verdict_before_the_planned_end_and_who_decides_is_told(book
     assert said[0].startswith("No verdict before the planned end: 4 of 6 trays are weighed")
     early = "This is before the planned end (4 of 6 trays): there is no verdict yet."
     assert decide(book, "thick", "thick it is").notices == (early,)
-    assert adopt(book, "thick", "thick", "looks good").notices == (early,)
+    assert adopt(book, "thick", "thin", "looks good").notices == (early,)
     # when: the last two are discarded and weighed, and two more join
     weigh(book, [sown.arms[0].numbers[2]], 405.0)
     discard(book, [sown.arms[1].numbers[2]], "mould")
@@ -903,7 +904,7 @@ def test_adopting_makes_a_version_that_links_to_the_trial(book: Book) -> None:
     finished(book, HEAVY)
     before = show_template(book, "field test").template
     done = adopt(book, "thick", "thick", "a third more", "thicker still")
-    assert done.notices == ()
+    assert done.notices == words_of("denser stands")
     view = show_template(book, "field test")
     assert (view.template.seed_grams, view.template.version) == (120, before.version + 1)
     assert view.versions[0].why == 'trial "thick or thin", arm "thick": a third more'
@@ -921,8 +922,8 @@ def test_adopting_makes_a_version_that_links_to_the_trial(book: Book) -> None:
 
 def test_adopting_without_evidence_says_so(book: Book) -> None:
     finished(book, LEVEL)
-    (notice,) = adopt(book, "thick", "thick", "looks fuller").notices
-    assert "do not show that thick cuts more" in notice
+    (notice,) = adopt(book, "thick", "thin", "looks airier").notices
+    assert "do not show that thin cuts more" in notice
 
 
 def test_what_a_template_has_no_field_for_goes_into_its_notes(book: Book) -> None:

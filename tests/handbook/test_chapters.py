@@ -19,6 +19,7 @@ from logbook.cli.examples import examples
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.reader import chapter_words
 from logbook.handbook import (
+    CARE,
     CHAPTERS,
     ENTRIES,
     FOLDER,
@@ -204,7 +205,7 @@ def test_every_option_of_the_synopsis_is_there() -> None:
 
 def test_the_files_are_the_chapters() -> None:
     assert {path.stem for path in FOLDER.glob("*.md")} == set(WRITTEN)
-    assert (*WRITTEN, ENTRIES, KEYS) == CHAPTERS
+    assert (*WRITTEN, CARE, ENTRIES, KEYS) == CHAPTERS
     assert all(chapter_text(name).startswith(f"# {title_of(name)}\n") for name in WRITTEN)
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from math import inf
 from typing import Any, ClassVar
 
 from logbook.actions.book import Book
@@ -10,6 +11,7 @@ from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.actions.trials.judging import judge_trial
 from logbook.actions.writing import Act
+from logbook.growing.cautions import words_of
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import PRIORITY
@@ -110,7 +112,8 @@ def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adop
             f"The weights do not show that {chosen} cuts more than another arm; it is your call.",
         )
     with book.writing() as act:
-        return replace(adopt_within(act, name, arm, why, try_next)[1], notices=notices)
+        done = adopt_within(act, name, arm, why, try_next)[1]
+        return replace(done, notices=(*notices, *done.notices))
 
 
 def adopt_within(
@@ -140,4 +143,5 @@ def adopt_within(
         f"{written.name}: version {written.version} is written, from {chosen.name} of the trial "
         f"{trial.name}"
     )
-    return version, Adopted(written, words, act.act_id)
+    denser = (fresh.seed_grams or 0) / fresh.tray_mm2 > (base.seed_grams or inf) / base.tray_mm2
+    return version, Adopted(written, words, act.act_id, words_of("denser stands") if denser else ())

@@ -12,7 +12,7 @@ from logbook.cli.completing import complete_places
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.usage import WrongUsage
 from logbook.growing import quantities
-from logbook.growing.room.power import LOCAL_CODE, WET_ROOM_CAUTIONS
+from logbook.growing.cautions import words_of
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_reading import wall_hours
 from logbook.text import Refused
@@ -88,7 +88,7 @@ def _circuits_words(found: Iterable[acts.CircuitView]) -> Iterator[str]:
         yield from circuit_lines(one)
     if not found:
         yield 'No circuit yet; write one like: logbook circuit "A" --breaker 15 --volts 120'
-    yield from (*WET_ROOM_CAUTIONS, LOCAL_CODE)
+    yield from words_of("electricity by water")
 
 
 def circuit_lines(one: acts.CircuitView) -> list[str]:

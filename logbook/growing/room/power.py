@@ -13,6 +13,7 @@ from decimal import Decimal
 from typing import ClassVar
 
 from logbook.growing import quantities
+from logbook.growing.cautions import words_of
 from logbook.growing.currencies import Currency, exact
 from logbook.growing.measures import Units, grams_words, length_words, number_words, weighing
 from logbook.text import Refused, plural
@@ -20,14 +21,8 @@ from logbook.text import Refused, plural
 LABEL_ROUNDING = 1.05
 """Labels round amps: watts up to this share of volts × amps count as a power factor of 1."""
 
-WET_ROOM_CAUTIONS = (
-    "Let every cord hang in a drip loop below its socket, and keep sockets above the trays.",
-    "Feed the room through a protected supply (GFCI, RCD); test it monthly.",
-    "Switch off and unplug before wet work, and before touching lamps or plugs with wet hands.",
-)
-"""What holds wherever water and electricity share a room."""
-
-LOCAL_CODE = "Local electrical code and a licensed electrician have the last word."
+WET_ROOM_CAUTIONS = words_of("electricity by water")[:-1]
+LOCAL_CODE = words_of("electricity by water")[-1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,7 +260,7 @@ class CircuitLoad:
     @property
     def cautions(self) -> tuple[str, ...]:
         """What holds for every circuit in a wet room."""
-        return (*WET_ROOM_CAUTIONS, LOCAL_CODE)
+        return words_of("electricity by water")
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Literal, get_args
 
+from logbook.growing.cautions import words_of
 from logbook.growing.measures import Units, length_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import EMERGED, HEIGHT
@@ -18,13 +19,8 @@ _WORDS = {
 }  # fmt: skip
 _MOULD = {"none": "no mould", "spot": "a spot of mould", "spread": "mould spread"}
 
-DO_NOT_SELL = "Do not sell or taste from a tray with mould."
-MOULD_CAUTION = (
-    f"{DO_NOT_SELL} Root hairs look like fine even fuzz and vanish "
-    "when misted; mould does not. If in doubt, discard the tray: bag it, clean and disinfect "
-    "the tray by the product's label, wash your hands, and look at its neighbours. Your local "
-    "food-safety rules have the last word."
-)
+DO_NOT_SELL = words_of("mould")[0]
+MOULD_CAUTION = " ".join(words_of("mould"))
 
 
 @dataclass(frozen=True, slots=True)

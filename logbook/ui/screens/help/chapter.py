@@ -7,6 +7,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook import handbook
+from logbook.growing.cautions import care_chapter
 from logbook.growing.kinds import purposes
 from logbook.handbook import CHAPTERS
 from logbook.ui.commands import keys_listed
@@ -54,6 +55,8 @@ class ChapterScreen(LogScreen):
             return handbook.keys_chapter(*keys, self.logbook.plain())
         if name == handbook.ENTRIES:
             return handbook.entries_chapter(purposes())
+        if name == handbook.CARE:
+            return care_chapter()
         return handbook.without_pictures(handbook.chapter_text(name))
 
     def draw(self, view: str) -> None:

@@ -13,6 +13,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from logbook.growing.cautions import shown_on
 from logbook.ui.columns import wrapped
 from logbook.ui.commands import EVERYWHERE
 from logbook.ui.screen import LogScreen
@@ -57,6 +58,10 @@ class HelpScreen(ModalScreen[None]):
         own = [name for name in self.about.own if name not in EVERYWHERE]
         rows = [Row(Content.styled("Here", "bold")), *map(self._row, own)]
         rows += [Row(Content.styled("Everywhere", "bold")), *map(self._row, EVERYWHERE)]
+        if minded := shown_on(self.about.heading):
+            rows.append(Row(Content.styled("Take care", "bold")))
+            width = self.app.size.width - 4
+            rows += [Row(Content("\n".join(wrapped(words, width)))) for words in minded]
         self.query_one(WalkList).show(rows)
 
     def _row(self, name: str) -> Row:

@@ -14,6 +14,7 @@ from logbook.actions.room.places import free_words, list_places
 from logbook.actions.trays.lots import recent_lots
 from logbook.actions.trays.sow_words import plan_words, soak_question, standing_words
 from logbook.actions.trays.sowing import SowDraft, preview, sow
+from logbook.growing.cautions import words_of
 from logbook.growing.crops.seed_lots import lots_from
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.quantities import SEED, TRAYS
@@ -122,6 +123,8 @@ class SowScreen(FormScreen):
             first += ", planned"
         lines.append(Content.styled(first, "bold"))
         lines += [Content(words) for words in (*standing_words(plan), *rest)]
+        if any(each.cover == "weight" for each in plan.template.stages):
+            lines += [Content.styled(words, "$text-past") for words in words_of("lifting stacks")]
         seed = plan.template.seed_grams
         hints = {"numbers": f"{numbers_words(plan.numbers)}, or as on the tape"}
         if seed is not None:
