@@ -71,4 +71,5 @@ def batch_facts(page: BatchPage, book: Book) -> list[Fact]:
         ("seed", _grams(book, page.seed_grams, " per tray")),
         ("expected per tray", expected_words(page.expected, book.units)),
         ("all still to cut", rest),
+        ("known cost", page.costs.words if page.costs else ""),
     ]

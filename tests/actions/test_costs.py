@@ -9,6 +9,7 @@ from logbook.actions.costs.costing import batch_costs, crop_costs
 from logbook.actions.costs.rates import list_rates, set_rate
 from logbook.actions.room.lamps import set_tariff
 from logbook.actions.seed.writing import buy_seed
+from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.sowing import SowDraft, sow
@@ -33,6 +34,7 @@ def test_costs_of_a_batch_and_its_crop(tmp_path: Path) -> None:
     did(book, "light_on", [101, 102, 103])
     with pytest.raises(Refused, match="has left the rack yet"):
         batch_costs(book, 1)
+    assert batch_page(book, "1").costs is None
     stand_at(book, moment(9))
     weigh(book, [101, 102], 600)
     discard(book, [103], "mould")
@@ -43,6 +45,10 @@ def test_costs_of_a_batch_and_its_crop(tmp_path: Path) -> None:
     # 3 bars of 19.3 W, lit 16 hours a day for 8 days: 7.41 kWh at 0.30
     assert parts["electricity"] == pytest.approx(Decimal("2.2234"), abs=Decimal("0.001"))
     assert parts["overhead"] is None
+    page = batch_page(book, "1").costs
+    assert page == batch_costs(book, 1).costs
+    assert page is not None
+    assert page.words.startswith("7.17, 2.391 per tray, 1.196 per 100 g")
     (crop,) = crop_costs(book).crops
     assert crop.income == Decimal(12)
     assert crop.lost_cost == crop.costs.per_tray

@@ -29,10 +29,11 @@ from logbook.growing.room.light import (
 from logbook.growing.room.places import Place, lack_words, place_name, spread_over
 from logbook.growing.room.power import LampSet, circuit_amps, circuit_load, draw, kwh, worth
 from logbook.growing.room.products import cautions
-from logbook.growing.room.shelf_past import ShelfPast, tray_uses
+from logbook.growing.room.shelf_past import ShelfPast
 from logbook.growing.room.solution_use import Use
 from logbook.growing.room.solutions import dilute, strength_words
 from logbook.growing.room.tariffs import OtherHours, Tariff, price_at
+from logbook.growing.room.tray_uses import tray_uses
 from logbook.growing.room.water_reading import quality_from, water_from
 from logbook.growing.step_functions import stretches, value_at
 from logbook.growing.trays.stays import Stay

@@ -13,7 +13,8 @@ from logbook.growing.crops.starters import starters
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.template_fields import mapping_of
 from logbook.growing.room.power import LampSet
-from logbook.growing.room.shelf_past import ShelfPast, tray_uses
+from logbook.growing.room.shelf_past import ShelfPast
+from logbook.growing.room.tray_uses import tray_uses
 from logbook.growing.step_functions import stretches, value_at
 from logbook.growing.trays.life import Deed
 from logbook.growing.trays.stays import Stay, stays_of

@@ -10,9 +10,7 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.costs.rates import rates_of
 from logbook.actions.reading import Reading
-from logbook.actions.room.bills import Costs as LightCosts
-from logbook.actions.room.lamps import shelf_pasts
-from logbook.actions.seed.stock import lots_in_stock
+from logbook.actions.room.lives import light_used
 from logbook.actions.yields.gone import gone_trays
 from logbook.actions.yields.listing import Span, bounds, template_id
 from logbook.growing.costs.margin import CropMargin
@@ -24,6 +22,7 @@ from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.growing.yields.trays import GoneTray
 from logbook.store.reads.costs import count_deeds, read_lot_grams, read_sale_prices
+from logbook.store.reads.seed import read_bags
 from logbook.store.reads.templates import template_of_versions
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.store.rows import grouped
@@ -49,20 +48,26 @@ class CropCosts:
 def batch_costs(book: Book, batch: int) -> BatchCosts:
     """What a batch cost up to now; raises Refused where there is none, or none of it has left the rack."""
     with book.reading() as reading:
-        mine = read_trays_of_batch(reading, batch)
-        ends = [tray.ended_at for tray in mine if tray.ended_at is not None]
-        if not mine:
+        found = costs_of_batch(reading, batch)
+        if found is not None:
+            return found
+        if not read_trays_of_batch(reading, batch):
             raise Refused(f"There is no batch {batch}.")
-        if not ends:
-            raise Refused(f"No tray of batch {batch} has left the rack yet; costs are told then.")
-        version = mine[0].version_id
-        template = template_of_versions(reading, [version])[version]
-        trays = gone_trays(
-            reading, min(ends), max(ends) + timedelta(seconds=1), template, light=False
-        )
-        own = [one for one in trays if one.batch == batch]
-        (found,) = _costed(reading, {batch: own}, {batch: template}).values()
-        return BatchCosts(batch, own[0].crop, found)
+        raise Refused(f"No tray of batch {batch} has left the rack yet; costs are told then.")
+
+
+def costs_of_batch(reading: Reading, batch: int) -> BatchCosts | None:
+    """What the trays of a batch cost that have left the rack; None where none has."""
+    mine = read_trays_of_batch(reading, batch)
+    ends = [tray.ended_at for tray in mine if tray.ended_at is not None]
+    if not ends:
+        return None
+    version = mine[0].version_id
+    template = template_of_versions(reading, [version])[version]
+    trays = gone_trays(reading, min(ends), max(ends) + timedelta(seconds=1), template, light=False)
+    own = [one for one in trays if one.batch == batch]
+    (found,) = _costed(reading, {batch: own}, {batch: template}).values()
+    return BatchCosts(batch, own[0].crop, found)
 
 
 def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  # noqa: B008 - it is frozen
@@ -156,11 +161,7 @@ def _seed_costs(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> 
     lots = grouped((batch, (lot, grams)) for batch, lot, grams in read_lot_grams(reading, batches))
     if not lots:
         return {}
-    price = {
-        plain(one.lot): one.newest.price_per_kg
-        for one in lots_in_stock(reading)
-        if one.newest is not None
-    }
+    price = {plain(one.lot): one.price_per_kg for one in read_bags(reading)}
     found = {}
     for batch, mine in lots.items():
         trays = [one.seed_grams for one in batches[batch] if one.seed_grams is not None]
@@ -184,14 +185,14 @@ def _seed_costs(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> 
 
 def _light(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> dict[int, Decimal]:
     """What lit batches cost, of those whose lamps and tariff were known throughout."""
-    pasts = shelf_pasts(reading)
-    begun = [one.sown_at for each in batches.values() for one in each if one.sown_at is not None]
-    if not begun or not any(past.lamps for past in pasts.values()):
+    every = [one for trays in batches.values() for one in trays]
+    begun = [one.sown_at for one in every if one.sown_at is not None]
+    if not begun:
         return {}
-    uses = LightCosts(reading, pasts, min(begun)).uses
+    uses = light_used(reading, min(begun), max(one.ended_at for one in every))
     found = {}
     for batch, trays in batches.items():
-        mine = [uses[one.tray].use for one in trays if one.tray in uses]
+        mine = [uses[one.tray] for one in trays if one.tray in uses]
         if len(mine) == len(trays) and all(
             one.unknown_hours < 1 and one.bill.unpriced_kwh <= 0 for one in mine
         ):

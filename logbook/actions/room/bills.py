@@ -9,22 +9,22 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import CircuitView, circuit_views, shelf_pasts
+from logbook.actions.room.lives import lives_since
 from logbook.growing.currencies import Currency, exact
 from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.room.places import Place
 from logbook.growing.room.power import Draw, LampSet, Worth, per_tray, worth
-from logbook.growing.room.shelf_past import ShelfPast, Use, tray_uses
+from logbook.growing.room.shelf_past import ShelfPast, Use
 from logbook.growing.room.tariffs import Tariff
+from logbook.growing.room.tray_uses import tray_uses
 from logbook.growing.step_functions import gaps
-from logbook.growing.trays.stays import stays_of
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.batches import batches_cut_last, first_sowings
-from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.lamps import read_tariffs
-from logbook.store.reads.trays import read_trays_since
+from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, plural
 
 BATCHES = 12
@@ -209,12 +209,7 @@ class Costs:
     def __init__(self, reading: Reading, pasts: dict[int, ShelfPast], since: datetime) -> None:
         self.reading, self.pasts = reading, pasts
         self.tariffs = read_tariffs(reading)
-        self.known = reading.folded(read_trays_since(reading, since))
-        deeds = read_deeds(reading, [each.id for each in self.known])
-        self.lives = {
-            each.id: stays_of(each.template, deeds.get(each.id, ()), reading.now)
-            for each in self.known
-        }
+        self.lives = lives_since(reading, since)
         self.uses = tray_uses(self.lives, pasts, self.tariffs)
 
     def of_shelf(self, place: Place, start: datetime) -> ShelfBill:
@@ -237,7 +232,7 @@ class Costs:
 
     def of_batch(self, batch: int) -> BatchBill:
         """The bill of a batch whose trays are among those known."""
-        known = [each for each in self.known if each.stored.batch_id == batch]
+        known = self.reading.folded(read_trays_of_batch(self.reading, batch))
         mine = [self.uses[each.id] for each in known]
         ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
         done = [each for each in known if each.state.ended_at is not None]

@@ -19,6 +19,8 @@ def batch_page(book: Book, batch: str) -> BatchPage:
     """A batch's page by its name; raises Refused where there is none."""
     if not re.fullmatch(r"\s*[bB]?\d{1,15}\s*", batch):
         raise Refused(f'"{batch[:20]}" is not a batch; batches are numbered, like 12.')
+    from logbook.actions.costs.costing import costs_of_batch
+
     with book.reading() as reading:
         number = int(batch.strip().lstrip("bB"))
         known = reading.folded(read_trays_of_batch(reading, number))
@@ -27,6 +29,7 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
             raise Refused(f"There is no batch {batch.strip()[:20]}.{rest}")
         first, template = known[0].stored, known[0].template
+        cost = costs_of_batch(reading, number)
         weights = [each.state.grams for each in known if each.state.grams is not None]
         return BatchPage(
             batch=str(first.batch_id), template_name=template.name, version=template.version,
@@ -39,4 +42,5 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             expected=reading.expected([first.version_id])[first.version_id],
             rest=expect(reading.meant([each for each in known if each.state.live]).values()),
             unusual=unusual_batch(reading, number),
+            costs=None if cost is None else cost.costs,
         )  # fmt: skip

@@ -7,6 +7,7 @@ from typing import ClassVar
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.yields.unusual import Unusual
+from logbook.growing.costs.parts import Costs
 from logbook.growing.crops.seed_lots import SeedLot
 from logbook.growing.crops.yields import Expected
 from logbook.growing.trays.chores import RoomHours
@@ -21,6 +22,7 @@ class BatchPage:
         batch template=template_name version lot lots seed_grams_per_tray=seed_grams sown_at planned_for
         trays cut_grams past ahead cut_trays mean_grams grams_per_gram_seed
         *expected rest_grams=rest.grams rest_low_grams=rest.low rest_high_grams=rest.high unusual=unusual.words differed=unusual.differed
+        costs
     """
 
     batch: str
@@ -49,6 +51,8 @@ class BatchPage:
     """What its live trays may still give together; null where nothing is known of them."""
     unusual: Unusual | None = None
     """That it gave less than is usual, and what differed for it."""
+    costs: Costs | None = None
+    """What its trays cost that have left the rack; null where none has."""
 
     @property
     def hours(self) -> RoomHours:

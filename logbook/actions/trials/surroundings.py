@@ -8,18 +8,20 @@ from itertools import groupby
 from logbook.actions.reading import Reading
 from logbook.actions.room.air import nearest_air, room_or
 from logbook.actions.room.lamps import shelf_pasts
+from logbook.actions.room.lives import lives_since
 from logbook.growing.days import DAY
 from logbook.growing.measures import Units, hours_words, number_words
 from logbook.growing.room.air import AirMean, Held, held, mean_air
 from logbook.growing.room.outages import without
-from logbook.growing.room.shelf_past import ShelfPast, TrayUse, Use, tray_uses
+from logbook.growing.room.shelf_past import ShelfPast, Use
+from logbook.growing.room.tray_uses import TrayUse, tray_uses
 from logbook.growing.step_functions import seconds_of, stretches
 from logbook.growing.trays.stays import Stay, stays_of
 from logbook.growing.trays.tray_now import StoredTray
 from logbook.growing.trials.record import Surroundings
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.lamps import read_tariffs
-from logbook.store.reads.trays import read_trays, read_trays_since
+from logbook.store.reads.trays import read_trays
 
 LampCost = tuple[Decimal | None, str, float | None]
 """What the lamps cost for a tray, or why that is not known, and what they used for it in kWh."""
@@ -98,7 +100,7 @@ def _lamp_costs(
         lack = "no lamps are entered"
     if lack:
         return dict.fromkeys(lives, (None, lack, None))
-    uses = tray_uses(_lives(reading, read_trays_since(reading, min(begun))), pasts, tariffs)
+    uses = tray_uses(lives_since(reading, min(begun)), pasts, tariffs, light=False)
     return {
         tray: _lamp_cost(life, uses.get(tray, TrayUse()).use, priced=bool(tariffs))
         for tray, life in lives.items()

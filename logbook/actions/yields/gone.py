@@ -32,7 +32,7 @@ def gone_trays(
         ).items()
     }
     begun = min((at for at, _ in sown.values()), default=start)
-    kwh = _kwh(reading, begun) if light else {}
+    kwh = _kwh(reading, begun, end) if light else {}
     found = []
     for one in gone:
         template_version = versions[one.version_id]
@@ -70,13 +70,9 @@ def _cuts(deeds: Sequence[Deed]) -> Cuts:
     return at, grams[0] if weighed or any(grams) else None, grams[1], grams[2]
 
 
-def _kwh(reading: Reading, since: datetime) -> dict[int, float]:
-    """What lit each tray since a moment, kWh, by tray id; of those whose lamps were known."""
-    from logbook.actions.room.bills import Costs
-    from logbook.actions.room.lamps import shelf_pasts
+def _kwh(reading: Reading, since: datetime, until: datetime) -> dict[int, float]:
+    """What lit each tray in a time, kWh, by tray id; of those whose lamps were known."""
+    from logbook.actions.room.lives import light_used
 
-    pasts = shelf_pasts(reading)
-    if not any(past.lamps for past in pasts.values()):
-        return {}
-    uses = Costs(reading, pasts, since).uses
-    return {tray: one.use.bill.kwh for tray, one in uses.items() if one.use.unknown_hours < 1}
+    used = light_used(reading, since, until)
+    return {tray: one.bill.kwh for tray, one in used.items() if one.unknown_hours < 1}

@@ -84,6 +84,9 @@ def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
     if found.unusual:
         yield f"  {found.unusual.words}"
         yield from (f"  {each}" for each in found.unusual.differed)
+    if found.costs and found.costs.words:
+        yield f"  known cost {found.costs.words}"
+        yield from filter(None, [f"  {found.costs.unknown_words}".rstrip()])
     yield from _time_line(found, book)
 
 

@@ -73,6 +73,19 @@ class Costs:
         return 100 * self.total / exact(self.grams) if known and self.total is not None else None
 
     @property
+    def words(self) -> str:
+        """Say it: "3.20 EUR, 1.070 EUR per tray, 0.640 EUR per 100 g"; '' where nothing is known."""
+        money = self.currency
+        return ", ".join(
+            f"{write(each)}{per}"
+            for write, each, per in (
+                (money.total, self.total, ""), (money.rate, self.per_tray, " per tray"),
+                (money.rate, self.per_100_grams, " per 100 g"),
+            )
+            if each is not None
+        )  # fmt: skip
+
+    @property
     def unknown_words(self) -> str:
         """Say what isn't in it; '' where all is known."""
         return f"not known: {listed(list(self.unknown), most=20)}" if self.unknown else ""

@@ -65,7 +65,7 @@ def bill(
     energy = unpriced = 0.0
     watt_seconds_cost = Decimal(0)
     for start, end in lit:
-        for low, high, price in _pieces(start.astimezone(UTC), end.astimezone(UTC), ordered, zone):
+        for low, high, price in pieces(start.astimezone(UTC), end.astimezone(UTC), ordered, zone):
             seconds = (high - low).total_seconds()
             used = watts * seconds / 3_600_000
             energy += used
@@ -76,9 +76,10 @@ def bill(
     return Bill(energy, watt_seconds_cost / 3_600_000, unpriced)
 
 
-def _pieces(
+def pieces(
     start: datetime, end: datetime, ordered: Sequence[Tariff], zone: tzinfo
 ) -> Iterable[tuple[datetime, datetime, Decimal | None]]:
+    """Cut start to end where the price per kWh changes; with the price of each, None for unknown."""
     others = [other.hours for tariff in ordered for other in tariff.others]
     cuts = {start, end, *(wall(tariff.since, 0, zone) for tariff in ordered)}
     cuts |= {cut for hours in others for run in runs(hours, start, end, zone) for cut in run}

@@ -7,10 +7,9 @@ uses is shared by the trays on it that are in a stage of light at that moment.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime, tzinfo
-from itertools import pairwise
 from typing import ClassVar
 
 from logbook.growing.room.energy_bill import Bill, Summed, bill
@@ -19,7 +18,6 @@ from logbook.growing.room.outages import without
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import Tariff
 from logbook.growing.step_functions import seconds_of, stretches, value_at
-from logbook.growing.trays.stays import Stay
 from logbook.growing.wall_hours import Span, WallHours, runs
 
 
@@ -103,45 +101,3 @@ class Use(Summed):
     lit_hours: float = 0.0
     unknown_hours: float = 0.0
     """Lit with lamps that nobody wrote down."""
-
-    def share(self, trays: int) -> Use:
-        """One tray's part of it; hours stay whole, for each tray has all of them."""
-        mine = Bill(self.bill.kwh / trays, self.bill.cost / trays, self.bill.unpriced_kwh / trays)
-        return Use(mine, self.lit_hours, self.unknown_hours)
-
-
-@dataclass(frozen=True, slots=True)
-class TrayUse(Summed):
-    """What a tray had of electricity and light: mol m⁻², and lit hours that no survey covers."""
-
-    use: Use = field(default_factory=Use)
-    mol_m2: float = 0.0
-    unmeasured_hours: float = 0.0
-
-
-def tray_uses(
-    stays_of: Mapping[int, Sequence[Stay]],
-    shelves: Mapping[int, ShelfPast],
-    tariffs: Sequence[Tariff],
-) -> dict[int, TrayUse]:
-    """What each tray had, by tray id; every tray that shares a shelf must be among them."""
-    found = {tray: TrayUse() for tray in stays_of}
-    under: dict[int, list[tuple[datetime, datetime, int]]] = {}
-    for tray, mine in stays_of.items():
-        for one in mine:
-            if one.lit and one.place is not None and one.place in shelves:
-                under.setdefault(one.place, []).append((one.start, one.end, tray))
-    for place, spans in under.items():
-        shelf = shelves[place]
-        for start, end, tray in spans:
-            mol, missing = shelf.light(start, end)
-            found[tray] += TrayUse(mol_m2=mol, unmeasured_hours=missing)
-        cuts = sorted({moment for start, end, _ in spans for moment in (start, end)})
-        for low, high in pairwise(cuts):
-            there = [tray for start, end, tray in spans if start <= low and end >= high]
-            if not there:
-                continue
-            part = shelf.use(low, high, tariffs).share(len(there))
-            for tray in there:
-                found[tray] += TrayUse(part)
-    return found

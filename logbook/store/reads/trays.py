@@ -1,14 +1,14 @@
 """Reading trays with what their batch says of them."""
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.growing.numbers import PAST
 from logbook.growing.trays.tray_now import StoredTray
 from logbook.store.reads.standing import STANDS
-from logbook.store.rows import Rows, stored
+from logbook.store.rows import Rows, maybe_moment, stored
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +53,15 @@ def read_trays_of_batch(reading: Rows, batch_id: int) -> list[StoredTray]:
     )
 
 
-def read_trays_since(reading: Rows, start: datetime) -> list[StoredTray]:
-    """The trays that live, or ended after a moment."""
-    rows = reading.rows("SELECT id FROM tray WHERE live = 1 OR ended_at >= ?", (stored(start),))
-    return read_trays(reading, [tray for (tray,) in rows])
+def read_ends_since(reading: Rows, start: datetime) -> Iterator[tuple[int, int, datetime | None]]:
+    """Of the trays that live, or ended after a moment: id, template version, when it ended."""
+    rows = reading.rows(
+        "SELECT id, version_id, ended_at FROM tray WHERE live = 1 UNION ALL "
+        "SELECT t.id, t.version_id, t.ended_at FROM template_version v CROSS JOIN tray t "
+        "WHERE t.version_id = v.id AND t.ended_at >= ? AND t.live = 0",
+        (stored(start),),
+    )
+    return ((tray, version, maybe_moment(ended)) for tray, version, ended in rows)
 
 
 def newest_trays_numbered(reading: Rows, numbers: Collection[int]) -> dict[int, StoredTray]:

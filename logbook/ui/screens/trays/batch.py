@@ -9,10 +9,11 @@ from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
 from logbook.growing.numbers import name_words
 from logbook.growing.trays.tray_now import TrayNow
-from logbook.text import clean
+from logbook.text import clean, listed
 from logbook.ui.columns import column, fit
 from logbook.ui.subjects import BatchSubject, Chosen
 from logbook.ui.timeline import TimeLineKeys
+from logbook.ui.timeline_drawing import facts
 from logbook.ui.tray_facts import batch_facts
 from logbook.ui.widgets.walk_list import Row
 
@@ -42,9 +43,21 @@ class BatchScreen(TimeLineKeys):
             rows += [Row.head(each, "$text-past") for each in page.unusual.differed]
         rows.append(Row(Content("Trays")))
         rows += [Row(self._tray(tray), f"tray {tray.number}", tray) for tray in page.trays]
+        rows += self._costs(page)
         rows.append(Row(Content("What happened")))
         line = self.time_line(page, page.sown_at, (tray.number for tray in page.trays))
         self.walk.show([*rows, *line.rows])
+
+    def _costs(self, page: BatchPage) -> list[Row]:
+        """What its trays cost, part by part; nothing where no part is known."""
+        costs = page.costs
+        if costs is None or costs.total is None:
+            return []
+        money = costs.currency
+        parts = [(one.part, money.rate(one.money)) for one in costs.parts if one.money is not None]
+        parts.append(("not known", listed(list(costs.unknown), most=20)))
+        lines = facts(parts, self.columns - 6).wrap(self.columns - 6)
+        return [Row(Content("What it cost")), *(Row(Content(" ") + line) for line in lines)]
 
     def _tray(self, tray: TrayNow) -> Content:
         status = tray.stage or tray.status.words
