@@ -58,6 +58,7 @@ TABLE = {
     "air": ("room.air:air", "temperature and humidity; by hand or --feed"),
     "water": ("room.water:water", "pH and EC of the water"),
     "cleaning": ("room.cleaning:cleaning", "cleaning and solutions: the record"),
+    "upkeep": ("room.upkeep:upkeep", "cleaning and checks that come round, and how often"),
     "tariff": ("room.circuits:tariff", "the price per kWh, by date and hour"),
     "circuit": ("room.circuits:circuit", "circuits and their loads"),
     "outage": ("room.outages:outage", "power was off in the room, from when to when"),

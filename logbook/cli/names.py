@@ -52,7 +52,7 @@ _TRIED = {
     "sow": "plant add", "page": "log entries history", "due": "schedule forecast ready",
     "search": "find", "reckon": "calc calculate", "copy": "backup save", "export": "csv",
     "bills": "electricity", "costs": "price-list profit margin", "tariff": "price kwh", "me": "user who whoami initials",
-    "discard": "remove throw", "strike": "rm delete correct edit fix", "cleaning": "clean sanitise",
+    "discard": "remove throw", "strike": "rm delete correct edit fix", "cleaning": "clean sanitise", "upkeep": "chores maintenance intervals",
     "begin": "init new start", "--help": "help", "man": "manual", "room": "settings config",
     "lot": "trace recall", "outage": "power blackout", "air": "temperature humidity vpd sensor",
     "water": "ph ec", "light": "ppfd dli lux meter", "templates": "crop crops",

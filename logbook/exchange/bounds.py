@@ -21,6 +21,8 @@ _BOUNDS: dict[str, dict[str, of.Quantity | of.Count]] = {
     "solution_use": {
         "stock_percent": of.STOCK, "want_percent": of.WANTED, "volume_ml": of.VOLUME,
     },
+    "upkeep": {"known_grams": of.KNOWN},
+    "upkeep_done": {"known_grams": of.KNOWN},
     "weight": {"grams": of.CUT},
     "batch": {"grams_per_tray": of.SEED},
     "batch_lot": {"grams": of.BAG},

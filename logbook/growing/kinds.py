@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 Carried = Literal[
     "lot", "placing", "weights", "look", "watering", "lamps", "hours", "tariff", "circuit", "light",
-    "air", "use", "outage", "bag", "seed count", "seed weight",
+    "air", "use", "check", "outage", "bag", "seed count", "seed weight",
 ]  # fmt: skip
 """What an entry may say beside its note: each in a table of its own, but for the seed lot."""
 Part = Literal[
@@ -143,6 +143,10 @@ KINDS = {
         Kind("cost", "cost set", "cost", "what something costs or takes, from a day on",
              replaced=False),
         Kind("clean", "cleaned", "cleaning", "a cleaning, or a solution that was used", ("use",)),
+        Kind("check", "checked", "check", "a check of the cold store, water or scale: what it showed",
+             ("check",), groups=("clean", "check")),
+        Kind("upkeep", "cleaning or check set", "setting of a cleaning or check",
+             "how often something is cleaned or checked", groups=("settings",), replaced=False),
         _seed("seed", "seed bought", "purchase of seed", "a bag of seed bought", "bag"),
         _seed("seed_test", "seedlings counted", "count of seedlings",
               "seed put to germinate, and how many came up", "seed count"),

@@ -166,6 +166,8 @@ BAG = Quantity("weight of the bag", "grams", measures.grams, 0, 1_000_000, over=
 LEFT = replace(BAG, name="seed left", over=False)
 BAG_PRICE = Price("price of the bag", "price")
 CUT = Quantity("cut weight per tray", "grams", measures.grams, 0, 100_000, 1)
+SHOWN = Quantity("weight on the scale", "grams", measures.grams, 0, 100_000, 2)
+KNOWN = replace(SHOWN, name="known weight", key="known_grams", over=True)
 EXPECTED = Quantity("expected weight per tray", "expected_grams", measures.grams, 1, 100_000, 1)
 SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 200, 1)
 ORDER = Quantity("order", "order_grams", measures.grams, 0, 1_000_000, 1, over=True)
@@ -196,6 +198,7 @@ EC = Quantity("EC", "ec_ms_cm", measures.conductivity, 0, 20, 3,
 STOCK = Quantity("stock strength", "stock_percent", measures.strength, 0, 100, 6, over=True)
 WANTED = STOCK.named("wanted strength", "want_percent")
 VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=True)
+ECOLI = Quantity("count of E. coli", "ecoli_per_100_ml", measures.plain, 0, 1_000_000, 0)
 
 # air
 TEMPERATURE = Quantity("temperature", "celsius", measures.celsius, -20, 60, usual=(-20, 60),

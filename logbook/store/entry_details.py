@@ -11,6 +11,7 @@ from logbook.store.reads.air import count_air
 from logbook.store.reads.lamps import LAMP_COLUMNS, tariffs_of, wall_hours_of
 from logbook.store.reads.said import read_looks, read_spots, read_weights
 from logbook.store.reads.seed import bags_of, counts_of, seed_weights_of
+from logbook.store.reads.upkeep import checks_of
 from logbook.store.reads.uses import uses_of
 from logbook.store.reads.water import read_water_of
 from logbook.store.rows import Rows, grouped, moment
@@ -47,7 +48,7 @@ def _light(reading: Rows, entries: Collection[int]) -> dict[int, list[float]]:
 READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
     "weights": read_weights, "look": read_looks, "watering": read_water_of, "placing": read_spots,
     "lamps": _lamps, "hours": _hours, "tariff": tariffs_of, "circuit": _circuits, "light": _light,
-    "air": count_air, "use": uses_of,
+    "air": count_air, "use": uses_of, "check": checks_of,
     "outage": _outages, "bag": bags_of, "seed count": counts_of, "seed weight": seed_weights_of,
 }  # fmt: skip
 """What reads each thing that an entry may carry, by entry id. A seed lot is its batch's."""

@@ -31,6 +31,7 @@ from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, se
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.outages import write_outage
 from logbook.actions.room.places import PlaceDraft, add_place, change_place
+from logbook.actions.room.upkeep import DutyDraft, check, set_duty
 from logbook.actions.room.water import measure_water
 from logbook.actions.seed.writing import buy_seed, count_seedlings, weigh_seed
 from logbook.actions.trays.doing import did, skip
@@ -160,6 +161,8 @@ def meter(book: Book) -> None:
     did(book, "water", (106, 107), amount_ml=300.0, ph=6.1, ec=1.2)
     measure_water(book, WaterReading(7.2, 0.6), place="Rack 2")
     use_solution(book, UseDraft("trays", "soak 10 min, rinse", "bleach", 5.25, 0.02, 10_000.0))
+    set_duty(book, DutyDraft("scale", known_grams=100.0))
+    check(book, "scale", 99.8)
     bought = book.today() - timedelta(days=30)
     bag = Bag("RA 12", "radish", 1000.0, bought, "Hill farm", Decimal("18.5"), 92.0, bought, False)
     buy_seed(book, bag)

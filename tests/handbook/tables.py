@@ -39,7 +39,7 @@ UNITS: tuple[tuple[str, str], ...] = (
     (r"ec(_.*)?", "mS/cm"), (r"ppfd", "µmol/m²/s"), (r"lux", "lux"), (r"watts", "watts"),
     (r"volts", "volts"), (r"(.*_)?amps", "amperes"),
     (r"light_(low|high)", "mol/m²/d"), (r"lit_hours", "hours a day"),
-    (r".*_per_day", "times a day"), (r"keeping_days", "days"), (r"work_hours", "hours a day"),
+    (r".*_per_day", "times a day"), (r"(keeping|every)_days", "days"), (r"value", "°C, count in 100 ml, or grams"), (r"work_hours", "hours a day"),
     (r"lamp_(on|off)|was_(on|off)|day_(start|end)|evening|starts|ends|minute", "minutes after midnight"),
     (r"weight", "a share; all of a trial are taken together"), (r"score", "1 to 9, or a rank"),
 )  # fmt: skip

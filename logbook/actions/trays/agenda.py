@@ -9,6 +9,7 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.orders.wanted import crop_names, wanted, wish_crop
 from logbook.actions.reading import Reading
+from logbook.actions.room.upkeep import due_duties
 from logbook.growing.days import day_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import Units, grams_words
@@ -28,7 +29,7 @@ class Coming:
     name: str
     """What it goes by for as long as it is to come: its kind and its batch, or its day."""
     what: str
-    """soak, sow, change, cut or delivery."""
+    """soak, sow, change, cut, delivery or upkeep."""
     at: datetime
     words: str
     crop: str = ""
@@ -42,8 +43,9 @@ class Coming:
 
 
 def agenda(
-    book: Book, days: int, first: date | None = None, *, deliveries: bool = False
-) -> list[Coming]:
+    book: Book, days: int, first: date | None = None, *, deliveries: bool = False,
+    upkeep: bool = False,
+) -> list[Coming]:  # fmt: skip
     """What is to be done on so many days from `first` (today), in the order of time.
 
     What is late already is of the first day.
@@ -57,6 +59,8 @@ def agenda(
                 _delivery(each, crop_names(reading), reading.units)
                 for each in wanted(reading, start, end)
             ]
+        if upkeep:
+            found += [each for ahead in range(days) for each in _upkeep(reading, start, ahead)]
         dated = ((each, day_of(max(each.at, reading.now), reading.zone)) for each in found)
         kept = [each for each, day in dated if start <= day < end]
     return sorted(kept, key=lambda each: (each.at, each.what, each.name))
@@ -129,3 +133,10 @@ def _delivery(delivery: Delivery, names: Mapping[int, str], units: Units) -> Com
     words = f"delivery: {plural(len(by_customer), 'customer')}"
     name = f"delivery-{delivery.ready_at:%Y%m%dT%H%M}"
     return Coming(name, "delivery", delivery.ready_at, words, about="\n".join(lines))
+
+
+def _upkeep(reading: Reading, start: date, ahead: int) -> Iterator[Coming]:
+    """What is to be cleaned or checked on a day."""
+    for each in due_duties(reading, start + timedelta(days=ahead)):
+        name = f"upkeep-{each.duty.entry}-{each.walk_at:%Y%m%dT%H%M}"
+        yield Coming(name, "upkeep", each.walk_at, each.words, place=each.place, about=each.place)

@@ -141,6 +141,7 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
         f"lot {left.lot}, {measures.grams_words(left.grams, room.units)} left"
     ),
     "use": lambda _room, _, use: Said(use.what),
+    "check": lambda room, _, check: Said(check.words(room.units)),
 }
 """How each thing that an entry may carry is said."""
 

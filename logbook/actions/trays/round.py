@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from logbook.actions.book import Book
+from logbook.actions.room.upkeep import due_duties
 from logbook.actions.trays.dark import in_the_dark
 from logbook.actions.trays.shelf_heads import shelf_heads
 from logbook.growing.days import day_words
@@ -22,7 +23,9 @@ def the_round(book: Book, day: date | None = None) -> Round:
                 "shows what was done."
             )
         found = make_round(reading.live, reading.now, reading.today, day)
-        return replace(found, in_the_dark=in_the_dark(reading, reading.live))
+        return replace(
+            found, in_the_dark=in_the_dark(reading, reading.live), upkeep=due_duties(reading, day)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +45,9 @@ def round_view(book: Book) -> RoundView:
     with book.reading() as reading:
         trays = reading.live
         dark, heads, arms = in_the_dark(reading, trays), shelf_heads(reading), arms_of_live(reading)
+        upkeep = due_duties(reading)
     today = make_round(trays, reading.now, reading.today)
-    today = replace(today, in_the_dark=dark)
+    today = replace(today, in_the_dark=dark, upkeep=upkeep)
     after = None
     if not today.lines:
         tomorrow = reading.today + timedelta(days=1)

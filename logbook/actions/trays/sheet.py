@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.odd import odd_water
+from logbook.actions.room.upkeep import check
 from logbook.actions.together import Joined, together
 from logbook.actions.trays.doing import did, unsaid_soak
 from logbook.actions.trays.noticing import jot, look
@@ -19,12 +21,14 @@ from logbook.growing.days import day_bounds, day_of, day_words, moment_words, wa
 from logbook.growing.measures import grams_words, hours_words
 from logbook.growing.numbers import life, of_these
 from logbook.growing.quantities import CUT
+from logbook.growing.room.upkeep import DueDuty, sort_of
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays import sheet as paper
 from logbook.growing.trays.chores import BOTH, chore_named
 from logbook.growing.trays.looks import Look
 from logbook.growing.trays.round import Round, RoundLine
 from logbook.growing.trays.soaking import Soaked, read_soaked
+from logbook.store.reads.upkeep import read_duty_name
 from logbook.store.rows import moment, stored
 from logbook.text import Refused, clean_name
 from logbook.ways import Way
@@ -52,7 +56,7 @@ def print_sheet(book: Book, days: int = 1, first: date | None = None) -> Sheet:
         raise Refused(f"A sheet covers 1 to {MOST_DAYS} days, not {days}.")
     start = first or book.today()
     rounds = [the_round(book, start + timedelta(days=each)) for each in range(days)]
-    planned = [(each, line) for each in rounds for line in each.lines]
+    planned = [(each, line) for each in rounds for line in each.whole()]
     with book.writing() as act:
         newest = act.reading.value("SELECT max(id) FROM sheet_line") or 0
         codes = paper.codes(newest + 1, len(planned))
@@ -60,13 +64,19 @@ def print_sheet(book: Book, days: int = 1, first: date | None = None) -> Sheet:
         for line in lines:
             act.add(
                 "sheet_line", printed_at=act.now, code=line.code, chore=line.chore, at=line.at,
-                trays=" ".join(map(str, line.trays)),
+                trays=" ".join(map(str, [line.duty] if line.duty else line.trays)),
             )  # fmt: skip
         return Sheet(act.now, book.about.name, tuple(lines))
 
 
-def _line(book: Book, today: Round, line: RoundLine, code: str) -> paper.SheetLine:
+def _line(book: Book, today: Round, line: RoundLine | DueDuty, code: str) -> paper.SheetLine:
     about = []
+    if isinstance(line, DueDuty):
+        asked = "showed: ______" if line.duty.sort.reads else line.duty.how
+        return paper.SheetLine(
+            code, today.day, line.walk_at, paper.UPKEEP, line.words, line.place, "", (), (), asked,
+            line.duty.entry,
+        )  # fmt: skip
     if line.chore in ("soak", "sow") and line.seed_grams is not None:
         about.append(f"{grams_words(line.seed_grams * len(line.trays), book.units)} seed")
     if line.stage:
@@ -166,6 +176,9 @@ class _Entering:
 
     def line(self, text: str) -> Entry:
         try:
+            duty = self.kept.get(text.split(maxsplit=1)[0].upper())
+            if duty is not None and duty.chore == paper.UPKEEP:
+                return self._upkeep(text, duty)
             told = paper.read_line(text)
             kept = self.kept.get(told.code)
             if kept is not None:
@@ -190,6 +203,20 @@ class _Entering:
         names = told.names([life(number, tray) for number, tray in sorted(found)])
         return self._write(text, kept.chore, names, at, told)
 
+    def _upkeep(self, text: str, kept: _Kept) -> Entry:
+        """A cleaning, whose rest is a note, or a check, whose rest is what it showed."""
+        self.day = day_of(kept.at, self.book.zone)
+        clock, rest = paper.rest_of(text)
+        at = kept.at if clock is None else self._clock(clock)
+        with self.book.reading() as reading:
+            name, place = read_duty_name(reading, int(kept.trays))
+            spot = reading.places.path(place)
+        if (reads := sort_of(name).reads) is None:
+            done = use_solution(self.book, UseDraft(name, "", place=spot, note=rest, at=at))
+        else:
+            done = check(self.book, name, reads.read(rest, self.book.units), spot, at=at)
+        return Entry(text, done.words, done.notices)
+
     def _beside(self, text: str, told: paper.Told) -> Entry:
         """A line written by hand below the others: a chore and its trays."""
         at = self._at(told)
@@ -199,9 +226,10 @@ class _Entering:
         return self._write(text, chore, told.names(told.only), at, told)
 
     def _at(self, told: paper.Told) -> datetime | None:
-        if told.at is None:
-            return None
-        return wall(self.day, told.at.hour * 60 + told.at.minute, self.book.zone)
+        return None if told.at is None else self._clock(told.at)
+
+    def _clock(self, at: time) -> datetime:
+        return wall(self.day, at.hour * 60 + at.minute, self.book.zone)
 
     def _write(
         self, text: str, chore: str, names: Sequence[int], at: datetime, told: paper.Told

@@ -35,7 +35,7 @@ class Week:
 def week(book: Book, first: date | None = None) -> Week:
     """The week from a day (today) on; what is late already is of today."""
     start, now = first or book.today(), book.now()
-    coming = agenda(book, DAYS, start, deliveries=True)
+    coming = agenda(book, DAYS, start, deliveries=True, upkeep=True)
     days = tuple(
         WeekDay(day, tuple(each for each in coming if day_of(max(each.at, now), book.zone) == day))
         for day in (start + timedelta(days=ahead) for ahead in range(DAYS))

@@ -18,7 +18,8 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
     dark = [number for each in today.in_the_dark for number in each.numbers]
     also += f"; in the dark: {numbers_words(dark)}" if dark else ""
     also += _copies_words(book)
-    if not today.due:
+    upkeep = [each.words for each in today.upkeep_due]
+    if not today.count:
         nexts = [f"; next {clock_words(line.walk_at, line.zone)}" for line in today.waiting[:1]]
         yield f"{day}: nothing due{''.join(nexts)}{also}."
         return
@@ -26,13 +27,14 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
     for line in today.due:
         for chore in parts_of(line.chore):
             counts[WORDS[chore]] += len(line.trays)
-    (first, most), *others = counts.items()
-    words = ", ".join(
-        [f"{first} {plural(most, 'tray')}", *(f"{chore} {count}" for chore, count in others)]
-    )
+    trays = [
+        f"{chore} {count if at else plural(count, 'tray')}"
+        for at, (chore, count) in enumerate(counts.items())
+    ]
+    words = ", ".join([*trays, *upkeep])
     late = f", {today.late} late" if today.late else ""
     yield (
-        f"{day}: {plural(len(today.due), 'chore')} at {plural(today.stops, 'stop')}{late}: "
+        f"{day}: {plural(today.count, 'chore')} at {plural(today.stops, 'stop')}{late}: "
         f"{words}{also}"
     )
 

@@ -12,6 +12,7 @@ from logbook.cli.trays.brief import brief_words
 from logbook.growing.days import clock_words, day_bounds, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.trays.round import Round, RoundLine
 from logbook.text import plural
 
@@ -26,7 +27,7 @@ from logbook.text import plural
 def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> None:
     """Show what every tray needs now, in walking order, then later today."""
     today = make(book, day(book, day_text))
-    silent = if_any and not today.due
+    silent = if_any and not today.count
     tell(
         today,
         ()
@@ -39,7 +40,7 @@ def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> No
 
 def round_words(today: Round, book: Book, *, whole: bool = False) -> Iterator[str]:
     """The round as plain lines, place by place; `whole` has what comes later in its place too."""
-    lines = today.lines if whole else today.due
+    lines = list(today.whole() if whole else today.walked())
     stops = len({line.place for line in lines})
     rehearsal = f"{book.rehearsal}, " if book.rehearsal else ""
     seen = clock_words(today.now, book.zone)
@@ -58,13 +59,16 @@ def round_words(today: Round, book: Book, *, whole: bool = False) -> Iterator[st
         yield f"  {_line_words(line, today, book)}"
     if not lines:
         yield "Nothing is due." if whole else "Nothing is due now."
-    if today.waiting and not whole:
+    later: list[RoundLine | DueDuty] = [*today.upkeep_later, *today.waiting]
+    if later and not whole:
         yield "Later"
-        for line in today.waiting:
+        for line in later:
             yield f"  {_line_words(line, today, book)}, {line.place}"
 
 
-def _line_words(line: RoundLine, today: Round, book: Book) -> str:
+def _line_words(line: RoundLine | DueDuty, today: Round, book: Book) -> str:
+    if isinstance(line, DueDuty):
+        return f"{line.words}, {line.when_words(today.now)}"
     stage = f", {line.stage}" if line.stage else ""
     day = f", day {line.day_number}" if line.stage else ""
     seed = ""

@@ -136,9 +136,8 @@ def _ends(left: str, right: str, columns: int) -> str:
 
 
 def _what(line: SheetLine) -> str:
-    return ", ".join(
-        filter(None, (f"{line.words}: {numbers_words(line.numbers)}", line.crop, line.about))
-    )
+    trays = f": {numbers_words(line.numbers)}" if line.numbers else ""
+    return ", ".join(filter(None, (f"{line.words}{trays}", line.crop, line.about)))
 
 
 MADE_BY = "logbook sheet"

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields
 from datetime import date, datetime
+from heapq import merge
 from operator import attrgetter
 from typing import Any, ClassVar
 from zoneinfo import ZoneInfo
@@ -12,6 +13,7 @@ from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.trays.chores import BOTH, CHORES, Chore
 from logbook.growing.trays.forecast import DueChore, Window, both, chores_of_tray, tray_window
 from logbook.growing.trays.in_the_dark import InTheDark
@@ -165,7 +167,7 @@ class RoundLine:
 class Round:
     """What every tray needs on a day, in walking order, then by time."""
 
-    keys: ClassVar = "day chores=lines stops late mould_seen_on=mouldy in_the_dark"
+    keys: ClassVar = "day chores=lines upkeep stops late mould_seen_on=mouldy in_the_dark"
 
     day: date
     now: datetime
@@ -174,6 +176,18 @@ class Round:
     """Growing trays on which mould stands, whether something is due on them or not."""
     in_the_dark: tuple[InTheDark, ...] = ()
     """Trays that need light on shelves whose lamps are off, as it is now."""
+    upkeep: tuple[DueDuty, ...] = ()
+    """What is to be cleaned or checked that day, in walking order."""
+
+    @property
+    def upkeep_later(self) -> tuple[DueDuty, ...]:
+        """What is to be cleaned or checked later that day."""
+        return tuple(each for each in self.upkeep if each.later)
+
+    @property
+    def upkeep_due(self) -> tuple[DueDuty, ...]:
+        """What is to be cleaned or checked now."""
+        return tuple(each for each in self.upkeep if not each.later)
 
     @property
     def due(self) -> tuple[RoundLine, ...]:
@@ -189,12 +203,29 @@ class Round:
     @property
     def stops(self) -> int:
         """How many places there is something to do at now."""
-        return len({line.place for line in self.due})
+        return len({line.place for line in self.walked()})
 
     @property
     def late(self) -> int:
         """How many lines are late."""
-        return sum(line.late for line in self.due)
+        return sum(line.late for line in self.walked())
+
+    @property
+    def count(self) -> int:
+        """How many lines there are to do now."""
+        return len(self.due) + len(self.upkeep_due)
+
+    def walked(self) -> Iterator[RoundLine | DueDuty]:
+        """All lines that are not for later, in walking order; of a place its upkeep first."""
+        return _merged(self.due, self.upkeep_due)
+
+    def whole(self) -> Iterator[RoundLine | DueDuty]:
+        """All lines in walking order."""
+        return _merged(self.lines, self.upkeep)
+
+
+def _merged(lines: Iterable[RoundLine], upkeep: Iterable[DueDuty]) -> Iterator[RoundLine | DueDuty]:
+    return merge(upkeep, lines, key=lambda each: (each.walk, each.place))
 
 
 def _line(

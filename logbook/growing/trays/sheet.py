@@ -6,14 +6,16 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import ClassVar
+from typing import Annotated, ClassVar
 
 from logbook.growing.keys import TrayNumber
 from logbook.growing.numbers import life_named, names_trays, numbers_words, of_these, parse_numbers
 from logbook.growing.quantities import WATER
-from logbook.growing.trays.chores import Chore
+from logbook.growing.trays.chores import CHORES
 from logbook.text import Refused, clean
 
+UPKEEP = "upkeep"
+"""The chore of a line that is a cleaning or check of its place."""
 LETTERS = "BCDFGHJKLMNPRSTVWXZ"
 """No vowels, so that no word comes of them; nothing that looks like a digit."""
 _FEW = 300
@@ -24,7 +26,10 @@ _WEIGHT = re.compile(r"(\S+)=(\S+)")
 
 @dataclass(frozen=True, slots=True)
 class SheetLine:
-    """A line of the sheet: a chore on trays of a place, at the time at which it is planned."""
+    """A line of the sheet: a chore on trays of a place, at the time at which it is planned.
+
+    A cleaning or check of the place has no trays; `duty` is its entry (id).
+    """
 
     keys: ClassVar = "code day at chore words place crop trays=numbers about"
 
@@ -32,7 +37,7 @@ class SheetLine:
     day: date
     at: datetime
     """When the round offers it."""
-    chore: Chore
+    chore: Annotated[str, (*CHORES, UPKEEP)]
     words: str
     place: str
     crop: str
@@ -41,6 +46,7 @@ class SheetLine:
     """The trays' ids: a number may be another tray's when the sheet comes back."""
     about: str
     """What else is worth knowing on the way, like the seed to weigh."""
+    duty: int | None = None
 
 
 def codes(first: int, count: int) -> list[str]:
@@ -121,6 +127,12 @@ def read_line(text: str) -> Told:
         name.upper() if _CODE.fullmatch(name) else name, at, only, but, amount, tuple(grams),
         " ".join(words),
     )  # fmt: skip
+
+
+def rest_of(text: str) -> tuple[time | None, str]:
+    """What follows the code: a time, and the rest as it is; what a check showed is no tray."""
+    words = clean(text, lines=False).split()[1:]
+    return _time(words), " ".join(words)
 
 
 def _time(words: list[str]) -> time | None:

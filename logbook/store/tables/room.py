@@ -138,3 +138,33 @@ class SolutionUseRow(OfEntry, table=True):
     stock_percent: float | None = None
     want_percent: float | None = None
     volume_ml: float | None = None
+
+
+class UpkeepRow(OfEntry, table=True):
+    """How often something is cleaned or checked at the place of an entry of kind "upkeep".
+
+    The newest standing row of a `name_key` and place holds; `every_days` 0 says that it no longer
+    comes round. `weekdays` is as in growing/orders/weekdays.py; `known_grams` what a scale is
+    checked with.
+    """
+
+    __tablename__ = "upkeep"
+    name: str
+    name_key: str
+    every_days: float
+    weekdays: str = ""
+    how: str = ""
+    known_grams: float | None = None
+
+
+class UpkeepDoneRow(OfEntry, table=True):
+    """That a cleaning (kind "clean") or check ("check") was done, or put off ("skip").
+
+    `value` is what a check showed: °C, E. coli in 100 ml, or g for `known_grams`.
+    """
+
+    __tablename__ = "upkeep_done"
+    name: str
+    name_key: str = Field(index=True)
+    value: float | None = None
+    known_grams: float | None = None

@@ -11,6 +11,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trays.round import RoundView, round_view
 from logbook.growing.numbers import name_words, numbers_words
+from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.trays.chores import BOTH
 from logbook.growing.trays.in_the_dark import InTheDark
 from logbook.growing.trays.round import RoundLine, RoundTray
@@ -48,29 +49,31 @@ class RoundScreen(TrayKeys):
     def rows(self, view: RoundView) -> list[Row]:
         today = view.round
         stops = "" if self.narrow else f"{plural(today.stops, 'stop')}   "
-        self.counts = f"{stops}{plural(len(today.due), 'chore')}   "
+        self.counts = f"{stops}{plural(today.count, 'chore')}   "
         self.late = f"{today.late} late" if today.late else ""
         self.counts += "" if today.late else "0 late"
         rows = [Row.head(self._dark(each), "$warning") for each in today.in_the_dark]
         self.list_width = self.columns - 4
-        said = [self._said(line) for line in (*today.due, *today.waiting)]
+        due = list(today.walked())
+        later: list[RoundLine | DueDuty] = [*today.upkeep_later, *today.waiting]
+        said = [self._said(line) for line in (*due, *later)]
         self.shares = columns_of(said, self.list_width)
         place, each = None, 2 if self.list_width < ONE_LINE else 1
         need = each * len(said) + 2 * today.stops + len(rows) + 2
         airy = need <= self.app.size.height - 4
-        for line in today.due:
+        for line in due:
             if line.place != place:
                 if place is not None and airy:
                     rows.append(Row(Content("")))
                 place = line.place
                 rows.append(Row(shelf_head(place, view.heads.get(place, ()), self.list_width)))
             rows += self._of_line(line)
-        if not today.due:
+        if not due:
             rows.append(Row(Content(f"Nothing is due now.{self._after(view)}")))
-        if today.waiting:
+        if later:
             rows += [Row(Content(""))] * airy
             rows.append(Row.head("Later today"))
-            for line in today.waiting:
+            for line in later:
                 rows += self._of_line(line)
         if not today.lines and view.empty:
             rows.append(Row(Content(self.keyed("No trays yet: {sow} sows the first batch."))))
@@ -87,9 +90,11 @@ class RoundScreen(TrayKeys):
             return ""
         return f" Next: {view.after.words}, {self.moment(view.after.walk_at)}."
 
-    def _of_line(self, line: RoundLine) -> list[Row]:
+    def _of_line(self, line: RoundLine | DueDuty) -> list[Row]:
         key = line_key(line)
         text = drawn(self._said(line), self.shares, self.list_width)
+        if isinstance(line, DueDuty):
+            return [Row(text, key, (line, ()))]
         rows = [Row(text, key, (line, line.numbers))]
         if key in self.unfolded:
             rows += [
@@ -106,8 +111,15 @@ class RoundScreen(TrayKeys):
             "    ", (name_words(tray.number), "bold"), *(f"  {each}" for each in words if each)
         )
 
-    def _said(self, line: RoundLine) -> LineWords:
+    def _said(self, line: RoundLine | DueDuty) -> LineWords:
         words = line.words
+        if isinstance(line, DueDuty):
+            wide = self.list_width >= ONE_LINE
+            return LineWords(
+                words if wide else "", (), "" if wide else words, "",
+                line.when_words(self.view.round.now), "", "",
+                "later" if line.later else "late" if line.late else "clean",
+            )  # fmt: skip
         if line.chore in ("soak", "sow") and line.seed_grams is not None:
             words += f" {self.grams(line.seed_grams * len(line.trays))}"
         return LineWords(
@@ -127,7 +139,9 @@ class RoundScreen(TrayKeys):
         return "; ".join(f"{numbers_words(trays)} {arm}" for arm, trays in arms.items())
 
     def beside(self) -> Subject | None:
-        return TraySubject(self.walk.under[1][0]) if self.walk.under else None
+        return (
+            TraySubject(self.walk.under[1][0]) if self.walk.under and self.walk.under[1] else None
+        )
 
     def due_now(self) -> Sequence[RoundLine] | None:
         return self.view.round.due
@@ -135,20 +149,33 @@ class RoundScreen(TrayKeys):
     def chosen(self) -> Chosen | None:
         if self.walk.under is None:
             return None
-        line: RoundLine
+        line: RoundLine | DueDuty
         line, numbers = self.walk.under
+        if isinstance(line, DueDuty):
+            return Chosen((), words=line.words, place=line.place)
         sign = self.view.signs.get(line.batch_id, "")
         return Chosen(numbers, line.chore, line.words, line.place, line.crop, sign)
 
     def _chore(self) -> Chosen | None:
         chosen = self.chosen()
-        if chosen is None:
+        if chosen is None or not chosen.numbers:
             self.say("Select a chore first.")
+            return None
         return chosen
+
+    @property
+    def _duty(self) -> DueDuty | None:
+        line = self.walk.under[0] if self.walk.under else None
+        return line if isinstance(line, DueDuty) else None
 
     @work
     async def action_done(self, how: Literal["now", "at", "part", "whole"] = "now") -> None:
         """Write the chore; of a watering at another time it is also asked what was given."""
+        if (duty := self._duty) is not None:
+            from logbook.ui.forms.upkeep_forms import do_duty
+
+            await do_duty(self, duty, when=how == "at")
+            return
         chosen = self._whole_shelf() if how == "whole" else self._chore()
         if chosen is None:
             return
@@ -178,8 +205,13 @@ class RoundScreen(TrayKeys):
 
     @work
     async def action_skip(self) -> None:
+        from logbook.actions.room.upkeep import put_off
         from logbook.actions.trays.doing import skip
 
+        if (duty := self._duty) is not None:
+            asked = f"Put off until tomorrow: {duty.words}. Why?"
+            await self.ask_why(asked, lambda book, why: put_off(book, duty, why))
+            return
         chosen = self._chore()
         if chosen is not None:
             await self.ask_why(
@@ -188,10 +220,12 @@ class RoundScreen(TrayKeys):
             )
 
     def action_unfold(self) -> None:
-        if self.walk.under is not None:
+        if self.walk.under is not None and self._duty is None:
             self.unfold(line_key(self.walk.under[0]))
 
 
-def line_key(line: RoundLine) -> str:
+def line_key(line: RoundLine | DueDuty) -> str:
     """Name a line so that the cursor finds it again."""
+    if isinstance(line, DueDuty):
+        return f"{line.duty.entry}/{int(line.later)}"
     return f"{line.chore}/{line.batch_id}/{line.place_id or 0}/{int(line.later)}"
