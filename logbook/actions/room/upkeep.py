@@ -168,7 +168,7 @@ def check(
     """Write what a check showed; what is wrong with it comes back as a notice. Raises Refused."""
     sort = sort_of(name)
     if sort.reads is None:
-        raise Refused(f'"{name}" is no check that shows a value.')
+        raise Refused(f'"{name}" is a cleaning: it shows no value.')
     with book.writing() as act:
         reading = act.reading
         duty = duty_named(reading, name, place)
