@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import cached_property
 from typing import NamedTuple
@@ -15,6 +15,7 @@ from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Expected, Meant, expect, luck_of_harvest
 from logbook.growing.days import day_of, moment_words
 from logbook.growing.measures import Units
+from logbook.growing.recall.holds import Hold, Holds
 from logbook.growing.room.places import Held, Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.in_the_dark import unlit_shelves
@@ -30,6 +31,7 @@ from logbook.store.reads.batches import read_sown_batches
 from logbook.store.reads.book import About, read_places, read_rooms
 from logbook.store.reads.deeds import Newest, read_deeds, read_newest
 from logbook.store.reads.entries import StoredEntry
+from logbook.store.reads.holds import read_holds
 from logbook.store.reads.lamps import read_lamp_sets
 from logbook.store.reads.templates import read_versions, template_of_versions
 from logbook.store.reads.trays import read_live_trays, read_trays
@@ -129,6 +131,17 @@ class Reading(Rows):
         return Places(read_places(self))
 
     @cached_property
+    def holds(self) -> Holds:
+        """What is on hold."""
+        return read_holds(self)
+
+    def held(self, tray: TrayNow, holds: Holds | None = None) -> Hold | None:
+        """The oldest hold (of all, or of these) that covers a tray."""
+        stands = tray.spot.walk[1::2] if tray.spot and tray.status == "growing" else ()
+        of = self.holds if holds is None else holds
+        return of.of_tray(tray.id, tray.stored.batch_id, tray.stored.lot, stands)
+
+    @cached_property
     def unlit(self) -> dict[int, str]:
         """Why standing shelves (place ids) have no light, those that have none."""
         hanging = {one.place: one.lamps.lamps for one in read_lamp_sets(self)}
@@ -191,7 +204,9 @@ class Reading(Rows):
             template, place = versions[tray.version_id], folds[tray.id].state.place
             state = pass_by(folds[tray.id].state, template, self.now)
             spot, hours = self.places.get(place), self.hours_of(place)
-            found.append(TrayNow(tray, template, state, spot, hours, self.now))
+            known = TrayNow(tray, template, state, spot, hours, self.now, None)
+            held = self.holds.holds and self.held(known)
+            found.append(replace(known, held=held) if held else known)
         return found
 
     def fold(self, template: CropTemplate, deeds: Collection[Deed]) -> tuple[TrayState, RoomHours]:

@@ -39,6 +39,8 @@ TABLE = {
     "look": ("trays.writing:look", "what was seen on trays"),
     "jot": ("trays.writing:jot", "a free note on trays"),
     "move": ("trays.writing:move", "move trays to another place"),
+    "hold": ("recall.hold:hold", "what may not go on, and why; without a code, what is on hold"),
+    "release": ("recall.hold:release", "what is on hold goes on, with the reason"),
     "discard": ("trays.writing:discard", "discard trays, with the reason"),
     "weigh": ("trays.writing:weigh", "the cut weight of a tray"),
     "undo": ("trays.striking:undo", "undo what you wrote last"),

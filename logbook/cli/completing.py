@@ -88,3 +88,11 @@ def complete_recent_entries(reading: Rows) -> Iterable[str]:
     from logbook.store.reads.entries import newest_ids
 
     return map(str, newest_ids(reading, 20))
+
+
+@completer_from_book
+def complete_holds(reading: Rows) -> Iterable[str]:
+    """What is on hold, as it is named."""
+    from logbook.store.reads.holds import read_holds
+
+    return (each.name for each in read_holds(reading).holds)

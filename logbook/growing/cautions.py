@@ -153,6 +153,16 @@ CAUTIONS = (
         "Dubey et al. 2026, Plants 15:635",
         "trial", "trial adopt",
     ),
+    Caution(
+        "holds and recalls",
+        (
+            "If people may be ill, call your food-safety office and your customers first; search afterwards.",
+            "Put the bag and the packs aside, closed and marked, and keep them: they may be tested.",
+            "Don't taste what is on hold.",
+        ),
+        "Regulation (EC) 178/2002, article 19, and US FDA, recalls (21 CFR 7, subpart C), from memory",
+        "", "hold, release",
+    ),
 )  # fmt: skip
 _BY_NAME = {each.about: each for each in CAUTIONS}
 

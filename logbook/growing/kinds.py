@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 Carried = Literal[
     "lot", "placing", "weights", "look", "watering", "lamps", "hours", "tariff", "circuit", "light",
-    "air", "use", "check", "outage", "bag", "seed count", "seed weight",
+    "air", "use", "check", "outage", "bag", "seed count", "seed weight", "held",
 ]  # fmt: skip
 """What an entry may say beside its note: each in a table of its own, but for the seed lot."""
 Part = Literal[
@@ -93,6 +93,22 @@ def _seed(name: str, done: str, noun: str, purpose: str, carried: Carried) -> Ki
     return Kind(name, done, noun, purpose, (carried,), groups=("seed",))
 
 
+def _hold(name: str, done: str, purpose: str) -> Kind:
+    return Kind(
+        name,
+        done,
+        name,
+        purpose,
+        ("held",),
+        groups=("hold",),
+        undo="asks",
+        replaced=False,
+        note_needed=True,
+        on_ended=True,
+        before_sowing=True,
+    )
+
+
 KINDS = {
     kind.name: kind
     for kind in (
@@ -129,6 +145,9 @@ KINDS = {
              answers=NAMED, note_needed=True, before_sowing=True),
         Kind("jot", "jot", "jot", "a free note on trays, a place or the room",
              takes=(*_ON_TRAYS, "place"), note_needed=True, on_ended=True, before_sowing=True),
+        _hold("hold", "on hold",
+              "seed, trays, packs or a shelf that may not go on until released, and why"),
+        _hold("release", "released", "what was on hold goes on, and why"),
         Kind("strike", "struck", "strike", "an entry struck or undone, and why", replaced=False),
         Kind("measure", "water", "water reading", "pH and EC of water, without watering",
              ("watering",), groups=("water",)),

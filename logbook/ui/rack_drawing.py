@@ -100,6 +100,7 @@ class Drawing:
 
 def _due(tray: RackTray) -> list[str]:
     words = [short for chore, short in SHORT.items() if chore in tray.due]
+    words = ["on hold", *words] if tray.held else words
     return ["mould", *words] if tray.mould_seen else words
 
 

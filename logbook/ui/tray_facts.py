@@ -40,6 +40,7 @@ def tray_facts(page: TrayPage, book: Book, others: Sequence[Fact] = ()) -> list[
     return [
         ("", " ".join(filter(None, [status + stage, _day(book, tray.state.ended_at)]))),
         *others,
+        *([("on hold", tray.on_hold)] if tray.held else ()),
         ("mould seen", _day(book, tray.state.mould_at) if stage else ""),
         ("at", place or ("nowhere" if tray.status == "growing" else "")),
         ("batch", tray.batch),

@@ -25,6 +25,7 @@ from logbook.actions.orders.customers import pause
 from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
+from logbook.actions.recall.holding import hold, release
 from logbook.actions.room.air import write_air
 from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
@@ -110,6 +111,9 @@ def fill(path: Path) -> None:
     compare(book)
     print_sheet(book)
     sell(book)
+    for code in ("107", "seed lot R-17", "Rack 2/Shelf 3", "batch 2"):
+        hold(book, code, "to be looked at")
+    release(book, "107", "nothing found")
     clock.at += timedelta(days=1)
     close_days(book)
 

@@ -21,6 +21,7 @@ WRITES = (
     ("did", "water", "101"),
     ("look", "101", "--height", "4cm"),
     ("move", "101", "Rack 2/Shelf 1"),
+    ("hold", "101", "--why", "mould"),
     ("discard", "101", "--why", "mould"),
     ("weigh", "101", "283", "--sure"),
     ("air", "21.4", "63"),

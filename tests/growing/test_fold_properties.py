@@ -112,7 +112,7 @@ def test_marking_everything_done_empties_the_round(
 
     def due() -> list[str]:
         state = fold_tray(crop, deeds, hours, now)
-        tray = TrayNow(a_tray(101), crop, state, None, hours, now)
+        tray = TrayNow(a_tray(101), crop, state, None, hours, now, None)
         return [line.chore for line in make_round([tray], now, today).due]
 
     for _ in range(4 * len(crop.stages) + 4):

@@ -38,7 +38,7 @@ def tray(
     crop = crop or field_test()
     state = replace(tray_after(crop, deeds, now), place=shelf)
     spot = Place(shelf, "shelf", f"Shelf {shelf}", f"Rack 1/Shelf {shelf}", (1, 1, shelf))
-    return TrayNow(a_tray(number, batch), crop, state, spot, HOURS, now)
+    return TrayNow(a_tray(number, batch), crop, state, spot, HOURS, now, None)
 
 
 def round_of(*trays: TrayNow, now: str, on: str = "") -> Round:

@@ -44,7 +44,7 @@ def test_each_is_shown_by_its_screens_and_commands(cli: CommandLine, caution: Ca
 
 def test_the_till_begins_with_blade_and_cold() -> None:
     drawing = TillDrawing(78, False, "metric", None)  # type: ignore[arg-type]
-    said = drawing.batch(Till((), (), {}, (), {}))
+    said = drawing.batch(Till((), (), {}, (), {}, {}))
     assert words_of("blades")[0] in said
     assert "5 °C (41 °F)" in said
 

@@ -228,7 +228,9 @@ def trays_to_cut(
 ) -> list[ToCut]:
     """The trays of crops (template ids) that grow or are planned; see covered()."""
     crop_of = template_of_versions(reading, {tray.stored.version_id for tray in reading.live})
-    live = (tray for tray in reading.live if tray.state.live)  # one may have ended in this act
+    live = (
+        tray for tray in reading.live if tray.state.live and not tray.held
+    )  # one may have ended in this act
     trays = [tray for tray in live if crop_of[tray.stored.version_id] in crops]
     meant = reading.meant(trays)
     found = []

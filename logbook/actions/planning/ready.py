@@ -63,6 +63,7 @@ def _growing(reading: Reading, template: CropTemplate, ready: datetime) -> Itera
         for tray in reading.live
         if tray.template.crop == template.crop
         and tray.status == "growing"
+        and not tray.held
         and tray.window is not None
         and tray.window.start <= ready <= tray.hours.walk_at(tray.window.by)
     ]

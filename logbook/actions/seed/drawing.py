@@ -12,7 +12,8 @@ from logbook.growing.measures import grams_words
 from logbook.growing.seed.bags import TREATED, LotStock, first_in_first_out
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.seed import read_bags
-from logbook.text import fold
+from logbook.text import Refused, fold
+from logbook.ways import Way
 
 NO_LOT = "none"
 """What is written for a sowing of which no lot is to be kept."""
@@ -34,15 +35,30 @@ def lots_drawn(
         return (), ()
     if text.strip():
         lots, said = lots_named(reading, text)
+        _refuse_held(reading, lots)
         return lots, (*said, *_odd(reading, lots, grams)) if now else said
     if not now or not any(read_bags(reading)):
         return (), ()
     return _oldest(reading, crop, grams)
 
 
+def _refuse_held(reading: Reading, lots: Sequence[SeedLot]) -> None:
+    for each in lots:
+        if (hold := reading.holds.of_seed(each.lot)) is not None:
+            raise Refused(
+                f"Seed lot {each.lot} is on hold ({hold.why}); sow from another, or release it: "
+                f"{Way.RELEASE.of(hold.code)}.",
+                "lot",
+            )
+
+
 def _oldest(reading: Reading, crop: str, grams: float | None) -> Drawn:
     stock = lots_in_stock(reading, crop)
-    held = [each for each in first_in_first_out(stock) if not each.treated]
+    held = [
+        each
+        for each in first_in_first_out(stock)
+        if not each.treated and not reading.holds.of_seed(each.lot)
+    ]
     taken, rest = list[SeedLot](), grams or 0.0
     for each in held:
         left = each.left_grams or 0.0

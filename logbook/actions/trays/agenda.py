@@ -70,6 +70,7 @@ def _of_trays(reading: Reading) -> list[Coming]:
     alike = grouped(
         ((tray.batch, each.what, each.words, each.at), (tray, each))
         for tray in reading.live
+        if not tray.held
         for each in _of_tray(tray)
     )
     found, parts = list[Coming](), Counter[str]()

@@ -37,7 +37,7 @@ class Ahead:
 def ahead_of(tray: TrayNow) -> list[Ahead]:
     """What lies ahead of a tray: today's chores, changes of any day, the cut window."""
     state, template, now, hours = tray.state, tray.template, tray.now, tray.hours
-    if not state.live:
+    if not state.live or tray.held:
         return []
     asked = chores_of_tray(template, state, now, tray.today, hours)
     chores = {chore.chore: chore for chore in asked}

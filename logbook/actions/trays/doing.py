@@ -32,7 +32,7 @@ from logbook.growing.trays.chores import (
 )
 from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, soak_notice
-from logbook.growing.trays.tray_now import TrayNow
+from logbook.growing.trays.tray_now import TrayNow, refuse_held
 from logbook.growing.trays.weighing import refuse_both
 from logbook.text import Refused, clean_reason
 
@@ -76,6 +76,9 @@ def did(
     with book.writing() as act:
         when = act.moment(at, NOUNS[name].capitalize())
         trays = act.reading.trays(numbers, at=None if place or name == "cut" else when)
+        if name in ("soak", "sow", "cut"):
+            other = lot is not None and name == "sow"
+            refuse_held([t for t in trays if not (other and t.held and t.held.on.seed_lot)], when)
         lit: list[TrayNow] = []
         what = WORDS[name]
         if name in ("soak", "sow"):

@@ -39,7 +39,7 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
     if not 0 <= days <= 366:
         raise Refused(f"{days} days ahead? Give 0 to 366.")
     with book.reading() as reading:
-        growing = [each for each in reading.live if each.status == "growing"]
+        growing = [each for each in reading.live if each.status == "growing" and not each.held]
         meant = reading.meant(growing)
     trays = [DueTray.of(each, meant[each.id], expect([meant[each.id]])) for each in growing]
     best_days = {

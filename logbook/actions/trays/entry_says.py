@@ -142,6 +142,7 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     ),
     "use": lambda _room, _, use: Said(use.what),
     "check": lambda room, _, check: Said(check.words(room.units)),
+    "held": lambda _room, _, name: Said(name),
 }
 """How each thing that an entry may carry is said."""
 

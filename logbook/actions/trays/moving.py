@@ -9,7 +9,7 @@ from logbook.actions.orders.shortages import Shortages
 from logbook.actions.reading import Reading
 from logbook.actions.trays import done
 from logbook.actions.trays.dark import dark_notices
-from logbook.actions.trays.placing import crowded, place_trays
+from logbook.actions.trays.placing import crowded, open_shelves, place_trays
 from logbook.actions.writing import Act
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.places import (
@@ -56,7 +56,7 @@ def chosen_spots(
 ) -> tuple[Place, tuple[tuple[int, int] | None, ...]]:
     """The place of a text and a free spot on it (place id, slot) for each tray, or Refused."""
     place, slot = slot_named(text, reading.places)
-    shelves = reading.places.under(place)
+    shelves = open_shelves(reading, reading.places.under(place))
     moving = set(done.ids_of(trays))
     stack = reading.about.stack
     taken = taken_slots([each for each in reading.live if each.id not in moving], stack)

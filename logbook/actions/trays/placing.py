@@ -35,9 +35,14 @@ def spread_for(
     With none wanted, shelves whose light fits the first stage come first. `also` are slots (shelf
     id, slot) that are spoken for besides those that trays hold.
     """
+    wanted = open_shelves(reading, wanted)
     dark_first = template.stages[0].light == "dark"
     others = sorted(
-        (shelf for shelf in reading.places.shelves if shelf not in wanted),
+        (
+            shelf
+            for shelf in reading.places.shelves
+            if shelf not in wanted and not reading.holds.of_place(shelf.walk[1::2])
+        ),
         key=lambda shelf: (shelf.lit if dark_first else not shelf.lit, shelf.walk),
     )
     if wanted:
@@ -48,6 +53,19 @@ def spread_for(
     for place, slot in also:
         taken.setdefault(place, []).append(Held(slot, shared_by))
     return spread_over(count, wanted, others, taken, shared_by)
+
+
+def open_shelves(reading: Reading, shelves: Sequence[Place]) -> list[Place]:
+    """Those of shelves that are not on hold; raises Refused where all of them are."""
+    held = {each.id: reading.holds.of_place(each.walk[1::2]) for each in shelves}
+    found = [each for each in shelves if held[each.id] is None]
+    if shelves and not found and (hold := held[shelves[0].id]) is not None:
+        raise Refused(
+            f"{shelves[0].path} is on hold ({hold.why}); name another shelf, or release it: "
+            f"{Way.RELEASE.of(hold.code)}.",
+            "place",
+        )
+    return found
 
 
 def place_trays(act: Act, entry: int, trays: Sequence[int], spots: Sequence[Spot | None]) -> None:

@@ -15,7 +15,7 @@ class RackTray(GrowingTray):
 
     keys: ClassVar = """
         tray=number slot crop day_number cut_day due late mould_seen ready mark=colour
-        ready_sign=template.sign_to_cut harvest=state.harvest regrowth_day
+        ready_sign=template.sign_to_cut harvest=state.harvest regrowth_day on_hold
     """
 
     due: tuple[Chore, ...]

@@ -36,10 +36,14 @@ def racks(book: Book) -> Racks:
 
 
 def _rack_tray(tray: TrayNow) -> RackTray:
-    chores = [
-        chore
-        for chore in chores_of_tray(tray.template, tray.state, tray.now, tray.today, tray.hours)
-        if not chore.later or chore.chore == "cut"
-    ]
+    chores = (
+        []
+        if tray.held
+        else [
+            chore
+            for chore in chores_of_tray(tray.template, tray.state, tray.now, tray.today, tray.hours)
+            if not chore.later or chore.chore == "cut"
+        ]
+    )
     due = tuple(chore.chore for chore in chores)
     return RackTray.of(tray, due, any(chore.late for chore in chores))

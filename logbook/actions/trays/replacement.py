@@ -13,7 +13,7 @@ from logbook.growing.quantities import WATER
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
 from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
-from logbook.growing.trays.tray_now import TrayNow
+from logbook.growing.trays.tray_now import TrayNow, refuse_held
 from logbook.growing.trays.weighing import checked_grams, question, refuse_both, share_out
 from logbook.store.entry_details import copy_details
 from logbook.store.reads.entries import StoredEntry
@@ -68,6 +68,8 @@ class Replacement:
         self.at = self.moment()
         if self.at != entry.at or self.other_trays:
             check_time(self.reading, entry, self.at, self.trays)
+        if self.kind.answers == "cut":
+            refuse_held([each for each in self.trays if each.id not in entry.tray_ids], self.at)
 
     def moment(self) -> datetime:
         """When it happened."""

@@ -84,6 +84,8 @@ class Till:
     trays: dict[int, TillTray]
     lines: tuple[TillLine, ...]
     batches: dict[str, BatchCut]
+    held: dict[int, str]
+    """What trays that grow are on hold for, by number."""
 
     @property
     def left(self) -> tuple[int, ...]:
@@ -100,7 +102,8 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
     """Today's weigh-in, `wanted` trays first; what is usual is of trays cut before today."""
     with book.reading() as reading:
         start, end = day_bounds(reading.today, reading.zone)
-        growing = [each for each in reading.live if each.state.status == "growing"]
+        every = [each for each in reading.live if each.state.status == "growing"]
+        growing = [each for each in every if not each.held]
         entries = [
             entry for entry in read_entries(reading, start, end, kind="weigh") if not entry.struck
         ]
@@ -135,7 +138,8 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
     chosen = tuple(number for number in wanted if number in trays and number not in parted)
     rest = [number for number in ready if number not in chosen]
     rest.sort(key=lambda number: number in parted)  # a tray cut in part today comes last
-    return Till(chosen, tuple(rest), trays, lines, cuts)
+    held = {each.number: each.on_hold for each in every if each.held}
+    return Till(chosen, tuple(rest), trays, lines, cuts, held)
 
 
 def _root(reading: Reading, entry: StoredEntry) -> int:

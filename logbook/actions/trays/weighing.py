@@ -17,7 +17,7 @@ from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.trays import weighing as rules
 from logbook.growing.trays.cuts import before_unweighed
-from logbook.growing.trays.tray_now import TrayNow, refuse_ended
+from logbook.growing.trays.tray_now import TrayNow, refuse_ended, refuse_held
 from logbook.store.reads.batches import batches_gone
 from logbook.text import Refused
 
@@ -148,6 +148,7 @@ def weigh(
         trays = _to_weigh(reading, numbers, grams, when, part=part)
         keep = keep or _weighed_late(reading, trays)
         refuse_ended([known for known in trays if part or keep or not known.state.unweighed])
+        refuse_held(trays, when)
         for known in trays:
             _can_be_cut(reading, known, when)
         shared = len(trays) > 1

@@ -17,6 +17,8 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
     also = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
     dark = [number for each in today.in_the_dark for number in each.numbers]
     also += f"; in the dark: {numbers_words(dark)}" if dark else ""
+    held = [number for each in today.on_hold for number in each.numbers]
+    also += f"; on hold: {numbers_words(held)}" if held else ""
     also += _copies_words(book)
     upkeep = [each.words for each in today.upkeep_due]
     if not today.count:

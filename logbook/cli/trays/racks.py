@@ -39,6 +39,7 @@ def _rack_tray_words(tray: RackTray) -> str:
     """A tray with its day and what there is to do on it: "103 radish day 4: water, late"."""
     marks = [WORDS[chore] for chore in tray.due]
     marks += ["late"] if tray.late else []
+    marks += ["on hold"] if tray.held else []
     marks += ["mould seen"] if tray.mould_seen else []
     due = f": {', '.join(marks)}" if marks else ""
     again = "" if tray.regrowth_day is None else f", growing again day {tray.regrowth_day}"

@@ -51,6 +51,7 @@ def round_words(today: Round, book: Book, *, whole: bool = False) -> Iterator[st
         f"{plural(stops, 'stop')}, {plural(len(lines), 'chore')}, {today.late} late"
     )
     yield from (f"{each.words}." for each in today.in_the_dark)
+    yield from (f"{each.words}." for each in today.on_hold)
     place = None
     for line in lines:
         if line.place != place:

@@ -47,6 +47,8 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
         f"Tray {name_words(tray.number)}: {tray.crop}, {status}"
         f"{day}{stage}{place}, batch {tray.batch}"
     )
+    if tray.on_hold:
+        yield f"On hold since {book.when(tray.held.at)}, {tray.on_hold}" if tray.held else ""
     if found.tray.state.grams is not None:
         ratio = found.grams_per_gram_seed
         per_seed = f", {ratio:.2f} g per g of seed" if ratio is not None else ""

@@ -13,6 +13,7 @@ from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.recall.holds import Hold
 from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.trays.chores import BOTH, CHORES, Chore
 from logbook.growing.trays.forecast import DueChore, Window, both, chores_of_tray, tray_window
@@ -164,10 +165,25 @@ class RoundLine:
 
 
 @dataclass(frozen=True, slots=True)
+class OnHold:
+    """Trays that are planned or grow and are covered by a hold."""
+
+    keys: ClassVar = "*hold trays=numbers"
+
+    hold: Hold
+    numbers: tuple[TrayNumber, ...]
+
+    @property
+    def words(self) -> str:
+        """Say which trays are on hold, through what and why."""
+        return f"On hold: {numbers_words(self.numbers)} ({self.hold.words})"
+
+
+@dataclass(frozen=True, slots=True)
 class Round:
     """What every tray needs on a day, in walking order, then by time."""
 
-    keys: ClassVar = "day chores=lines upkeep stops late mould_seen_on=mouldy in_the_dark"
+    keys: ClassVar = "day chores=lines upkeep stops late mould_seen_on=mouldy in_the_dark on_hold"
 
     day: date
     now: datetime
@@ -178,6 +194,8 @@ class Round:
     """Trays that need light on shelves whose lamps are off, as it is now."""
     upkeep: tuple[DueDuty, ...] = ()
     """What is to be cleaned or checked that day, in walking order."""
+    on_hold: tuple[OnHold, ...] = ()
+    """Trays whose chores are left out until they are released."""
 
     @property
     def upkeep_later(self) -> tuple[DueDuty, ...]:
@@ -273,6 +291,8 @@ def _chores_of_trays(
     """Trays with their chores, made once for trays of a batch of which the same is known."""
     known: dict[tuple[int, int], list[tuple[Any, list[DueChore]]]] = {}
     for tray in trays:
+        if tray.held:
+            continue
         asking = (tray.hours, _ASKING(tray.state))
         alike = known.setdefault((tray.stored.batch_id, tray.stored.version_id), [])
         found = next((chores for other, chores in alike if other == asking), None)
@@ -327,4 +347,9 @@ def make_round(
     lines.sort(
         key=lambda each: (each.walk, each.place, each.due_at, order[each.chore], each.batch_id)
     )
-    return Round(day or today, now, tuple(lines), tuple(sorted(mouldy)))
+    held: dict[Hold, list[int]] = {}
+    for each in trays:
+        if each.held:
+            held.setdefault(each.held, []).append(each.number)
+    on_hold = tuple(OnHold(hold, tuple(sorted(numbers))) for hold, numbers in held.items())
+    return Round(day or today, now, tuple(lines), tuple(sorted(mouldy)), on_hold=on_hold)

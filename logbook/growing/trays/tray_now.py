@@ -10,12 +10,14 @@ from typing import Annotated, Any, ClassVar, Self
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_of, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
-from logbook.growing.numbers import life, numbers_words
+from logbook.growing.numbers import life, name_words, numbers_words
+from logbook.growing.recall.holds import Hold
 from logbook.growing.room.places import Held, Place
 from logbook.growing.trays.chores import BOTH, RoomHours
 from logbook.growing.trays.forecast import Window, tray_window
 from logbook.growing.trays.life import Status, TrayState
 from logbook.text import Refused
+from logbook.ways import Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,7 @@ class TrayNow:
 
     keys: ClassVar = """
         tray=number status stage place ended_at=state.ended_at grams=state.grams day_number
-        harvest=state.harvest regrowth_day mould_seen
+        harvest=state.harvest regrowth_day mould_seen on_hold
     """
 
     stored: StoredTray
@@ -58,11 +60,22 @@ class TrayNow:
     spot: Place | None
     hours: RoomHours
     now: datetime
+    held: Hold | None
+    """The oldest hold that covers it."""
 
     @classmethod
     def of(cls, tray: TrayNow, *more: Any) -> Self:
         """The same tray as a view that says `more` of it."""
-        return cls(tray.stored, tray.template, tray.state, tray.spot, tray.hours, tray.now, *more)
+        return cls(
+            tray.stored,
+            tray.template,
+            tray.state,
+            tray.spot,
+            tray.hours,
+            tray.now,
+            tray.held,
+            *more,
+        )
 
     @property
     def id(self) -> int:
@@ -155,6 +168,11 @@ class TrayNow:
         return self.state.mould_at is not None
 
     @property
+    def on_hold(self) -> str:
+        """What covers it that is on hold, and why; empty where it may go on."""
+        return self.held.words if self.held and self.state.live else ""
+
+    @property
     def sign_seen(self) -> bool:
         """Whether the crop's ready sign was seen."""
         return self.state.sign_at is not None
@@ -224,6 +242,16 @@ def refuse_ended(trays: Collection[TrayNow]) -> None:
     if len(ends) > 1:
         how = ", ".join(f"{words}: {numbers_words(some)}" for words, some in ends.items())
     raise Refused(f"{tray_is.format(numbers)} no longer growing ({how}).")
+
+
+def refuse_held(trays: Collection[TrayNow], when: datetime) -> None:
+    """Raise Refused when any of the trays was on hold at a moment and still is."""
+    for tray in trays:
+        if tray.held is not None and tray.held.at <= when:
+            raise Refused(
+                f"Tray {name_words(tray.number)} is on hold ({tray.held.words}). "
+                f"{Way.RELEASE.of(tray.held.code)} lets it go on."
+            )
 
 
 def taken_slots(trays: Collection[TrayNow], stack: int) -> dict[int, list[Held]]:

@@ -44,7 +44,7 @@ WHERE w.tray_id = t.id AND w.keep = 1 AND e.id = w.entry_id AND {STANDS}
 
 _OF_ENTRY = {
     "entry": "id", "place": "place_id", "at": "at", "written_at": "written_at", "by": "by",
-    "note": "note",
+    "note": "note", "act": "act_id",
 }  # fmt: skip
 
 

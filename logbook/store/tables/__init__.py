@@ -1,8 +1,19 @@
 """The tables: what was said and done, and nothing computed but the trays' rebuildable summary."""
 
-from logbook.store.tables import book, costs, crops, entries, orders, room, seed, trays, trials
+from logbook.store.tables import (
+    book,
+    costs,
+    crops,
+    entries,
+    orders,
+    recall,
+    room,
+    seed,
+    trays,
+    trials,
+)
 from logbook.store.tables.base import Table
 
 __all__ = [
-    "Table", "book", "costs", "crops", "entries", "orders", "room", "seed", "trays", "trials",
+    "Table", "book", "costs", "crops", "entries", "orders", "recall", "room", "seed", "trays", "trials",
 ]  # fmt: skip

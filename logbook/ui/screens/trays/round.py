@@ -53,6 +53,7 @@ class RoundScreen(TrayKeys):
         self.late = f"{today.late} late" if today.late else ""
         self.counts += "" if today.late else "0 late"
         rows = [Row.head(self._dark(each), "$warning") for each in today.in_the_dark]
+        rows += [Row.head(f"{each.words}.", "$warning") for each in today.on_hold]
         self.list_width = self.columns - 4
         due = list(today.walked())
         later: list[RoundLine | DueDuty] = [*today.upkeep_later, *today.waiting]

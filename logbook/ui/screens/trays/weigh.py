@@ -178,7 +178,10 @@ class WeighScreen(TrayKeys):
         usual = self.query_one("#usual", Static)
         words = self.drawing.usual(self.view, numbers, self._typed_so_far(text))
         if not words and numbers and text:
-            words = f"{numbers[0]} isn't a growing tray."
+            held = self.view.held.get(numbers[0])
+            words = f"{numbers[0]} " + (
+                f"is on hold ({held})." if held else "isn't a growing tray."
+            )
         grows = str(usual.content).count("\n") != words.count("\n")
         show_once(usual, Content(words), layout=grows)
         unit = "grams" if self.book.units == "metric" else "ounces"

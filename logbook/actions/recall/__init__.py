@@ -1,0 +1,1 @@
+"""Putting things on hold, releasing them, calling back what went out."""

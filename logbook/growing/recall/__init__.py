@@ -1,0 +1,1 @@
+"""What may not go on, and what has to come back."""
