@@ -20,6 +20,7 @@ class Way(Enum):
     """
 
     AIR_FEED = "air --feed", ""
+    ALLERGENS = "templates allergens", "the crop's template ({templates})"
     AT = "--at", "{at} on the round ({round})"
     BEGIN = "begin", ""
     BOOK = "--book", ""
@@ -42,6 +43,7 @@ class Way(Enum):
     DONE = "did …", "the round ({round})"
     EXPORT = "export", ""
     HANDBOOK = "handbook", ""
+    MAKER = 'room --maker "…" --address "street; town"', "the room, from places ({places}),"
     MIXES = "mix list", "customers ({customers})"
     MOVE = "move TRAYS PLACE", "{move} on the racks ({racks})"
     NOW = "--now", ""

@@ -30,6 +30,8 @@ TABLE = {
     "tray": ("trays.shown:tray", "one tray: what happened and what will"),
     "batch": ("trays.shown:batch", "one batch: its trays, entries and weights"),
     "lot": ("seed.lot:lot", "all that was sown from a seed lot, and where it is now"),
+    "label": ("labels.label:label", "labels for packs: lot, days, allergens, maker"),
+    "tape": ("labels.label:tape", "tapes for trays, as text or on a sheet of labels"),
     "seed": ("seed.seed:seed", "seed lots: what is left; bags bought, counted, weighed"),
     "shopping": ("seed.shopping:shopping", "what to buy for the sowings to come"),
     "racks": ("trays.racks:racks", "the racks with the trays in their slots"),

@@ -21,7 +21,7 @@ from tests.bench.processes import ROOT
 from tests.bench.terminal import Terminal
 
 TRIED = {
-    "alembic": "1.13", "click": "8.1.7", "icalendar": "6.1", "pendulum": "3.0", "plotext": "6.0", "sqlmodel": "0.0.45",
+    "alembic": "1.13", "click": "8.1.7", "icalendar": "6.1", "pendulum": "3.0", "plotext": "6.0", "segno": "1.6", "sqlmodel": "0.0.45",
     "textual": "8.2.5", "tomli-w": "1.0", "scipy": "1.11.1", "psycopg": "3.1.4",
     "textual-serve": "1.1.3",
 }  # fmt: skip
@@ -65,6 +65,7 @@ def _use(python: Path, folder: Path) -> None:
     assert "101–104" in logbook("tray", "101") + logbook("page")
     logbook("check")
     assert logbook("reckon", "--help")
+    assert "written to" in logbook("tape", "101", "--html", str(folder / "tape.html"))
     code = (
         "import psycopg, logbook.serving.server\n"
         "from logbook.growing.trials.distributions import f_tail\n"

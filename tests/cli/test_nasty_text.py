@@ -74,6 +74,14 @@ COMMANDS = {
                 ["discard", "101", "--why", "x", *TIMES]],
     "weigh": [["weigh", "101", HOLE], ["weigh", HOLE, "283"], ["weigh", "101", "283", *TIMES],
               ["weigh", "101", "283", "--sure", "--note", HOLE, "--json"]],
+    "label": [
+        *each("label radish --lot x", "--lot", "--size", "--packed", "--best-before", "--organic", "--gtin", "--html",
+              "--grid", "--paper", "--skip", "--copies", "--columns"),
+        ["label", HOLE, "--lot", "x"],
+        *each("tape 101", "--html", "--grid", "--paper", "--skip", "--copies", "--columns"), ["tape", HOLE],
+        ["templates", "allergens", HOLE], ["templates", "allergens", "radish", HOLE],
+        ["templates", "allergens", "radish", "none", *TIMES],
+    ],
     "strike": [
         ["strike", HOLE, "--why", "x"], ["undo", HOLE],
         ["strike", "3", "--why", HOLE],

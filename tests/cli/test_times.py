@@ -74,6 +74,7 @@ NO_MOMENT = {
     "outage": "--from and --to say when",
     "import": "each line of the file has its own day",
     "sheet": "it is of days to come",
+    "label": "it asks once, at a terminal, who makes what is sold",
     "promise": "it is of days to come",
     "plan": "it is of days to come",
     "check": "--ahead has a time of its own",

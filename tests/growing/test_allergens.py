@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.growing.crops.allergens import EU, US, allergens_read, by_name, law_of, said_words
+from logbook.growing.crops.allergens import EU, US, allergens_read, by_name, law_of, law_words
 from logbook.growing.crops.starters import starters
 from logbook.growing.crops.template_text import template_words
 from logbook.text import Refused
@@ -41,8 +41,9 @@ def test_what_is_typed_and_what_it_means() -> None:
         allergens_read("mustrad")
     assert by_name("wasabi mustard") == ("mustard",)
     assert by_name("mustards, red") == ("mustard",)
-    assert by_name("ryegrass", "custard") == ()
-    assert said_words("wheat, mustard") == (
+    assert by_name("ryegrass", "custard") is None
+    assert by_name("red cabbage") == ()
+    assert law_words(("wheat", "mustard")) == (
         "wheat (by law in the EU, the UK and the US); mustard (by law in the EU and the UK)"
     )
 
@@ -50,11 +51,18 @@ def test_what_is_typed_and_what_it_means() -> None:
 @pytest.mark.parametrize(
     ("crop", "said", "line"),
     [
-        ("mustard", None, "By its name this is an allergen that is not said: mustard."),
-        ("mustard", "none", "By its name this is an allergen that is not said: mustard."),
-        ("radish", None, "Its allergens are not said: write them, or none."),
-        ("radish", "none", "allergens: none"),
+        ("mustard", None, "allergens: mustard (by law in the EU and the UK)"),
+        ("mustard", "none", "By its name it is an allergen that isn't said: mustard."),
+        ("clover", None, "Its allergens are not said: write them, or none."),
+        ("radish", None, "allergens: none"),
+        ("clover", "none", "allergens: none"),
     ],
 )
-def test_what_is_not_said_is_asked_for(crop: str, said: str | None, line: str) -> None:
+def test_what_is_not_said_is_taken_from_the_name_or_asked_for(
+    crop: str, said: str | None, line: str
+) -> None:
     assert line in template_words(field_test(crop=crop, name=crop, allergens=said))
+
+
+def test_every_starting_crop_is_known_by_its_name() -> None:
+    assert all(by_name(each.crop) is not None for each in starters())

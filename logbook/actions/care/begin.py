@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import ClassVar, Literal
 
 from logbook.actions.book import Book, open_book
+from logbook.actions.country import country_of_zone
 from logbook.clock import Clock, SystemClock, ToldClock
 from logbook.growing.currencies import OF_COUNTRY, UNSET, currency_code
 from logbook.growing.days import zone_named
@@ -76,20 +77,7 @@ def local_zone_name() -> str:
 
 def currency_of_zone(zone: str) -> str | None:
     """The currency of the country of a time zone; None where there is none, or more than one."""
-    from importlib.resources import files
-
-    folder = files("tzdata") / "zoneinfo"
-    told = [
-        line.split("\t")
-        for line in (folder / "zone.tab").read_text(encoding="utf-8").splitlines()
-        if not line.startswith("#")
-    ]
-    countries = {columns[2]: columns[0] for columns in told}
-    if zone not in countries:
-        links = (folder / "tzdata.zi").read_text(encoding="utf-8").splitlines()
-        names = {words[2]: words[1] for words in map(str.split, links) if words[0] == "L"}
-        zone = names.get(zone, "")
-    return OF_COUNTRY.get(countries.get(zone, ""))
+    return OF_COUNTRY.get(country_of_zone(zone))
 
 
 def guess_words(zone: str, guessed: str | None) -> str:

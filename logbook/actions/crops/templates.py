@@ -11,6 +11,7 @@ from typing import Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.growing.crops.allergens import allergens_read, law_words
 from logbook.growing.crops.crop_names import other_names
 from logbook.growing.crops.template_fields import to_columns
 from logbook.growing.crops.template_text import template_from
@@ -176,6 +177,45 @@ def put_template_file(book: Book, path: Path) -> TemplateWritten:
             ):
                 return TemplateWritten(known, retired=False, written=False)
     return TemplateWritten(put_template(book, template, f"from {path.name}"), retired=False)
+
+
+@dataclass(frozen=True, slots=True)
+class CropAllergens:
+    """What buyers must be told of a crop, by our names; null where it is not known."""
+
+    crop: str
+    allergens: tuple[str, ...] | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class AllergenList:
+    """The allergens of crops."""
+
+    crops: tuple[CropAllergens, ...]
+
+
+def list_allergens(book: Book, name: str = "") -> AllergenList:
+    """The allergens of every crop in use, or of one, with the laws that have them named."""
+    with book.reading() as reading:
+        stored = read_templates(reading)
+        shown = (
+            [find_template(name, stored)] if name else [each for each in stored if not each.retired]
+        )
+    found = []
+    for each in (one.template for one in shown):
+        known = each.allergens_known
+        said = "" if known is None else law_words(known)
+        words = "; ".join(filter(None, (said, each.allergens_doubt)))
+        found.append(CropAllergens(each.name, known, words))
+    return AllergenList(tuple(found))
+
+
+def say_allergens(book: Book, name: str, words: str) -> CropTemplate:
+    """Write a new version of a template that says its allergens, or none; returns it."""
+    template = show_template(book, name).template
+    said = allergens_read(words)
+    return put_template(book, replace(template, allergens=said, version=0), f"allergens: {said}")
 
 
 def read_toml(path: Path) -> dict[str, Any]:

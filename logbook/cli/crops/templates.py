@@ -92,6 +92,19 @@ def retire(book: Book, name: str, back: bool) -> None:
     tell(acts.TemplateWritten(template, retired=not back), [words])
 
 
+@templates.command("allergens")
+@click.argument("name", default="", shell_complete=complete_templates)
+@click.argument("words", nargs=-1)
+@SETTINGS_AT
+@book_answers("logbook.actions.crops.templates:AllergenList")
+def allergens(book: Book, name: str, words: tuple[str, ...]) -> None:
+    """Show the allergens of every crop; with a crop and words say them: allergens "mild mix" mustard, or none."""
+    if words:
+        acts.say_allergens(book, name, " ".join(words))
+    found = acts.list_allergens(book, name)
+    tell(found, (f"{each.crop}: {each.words}" for each in found.crops))
+
+
 def _tell_written(done: acts.TemplateWritten, *, sized: bool = True) -> None:
     template = done.template
     words = [f"{template.name}: version {template.version} is written."]

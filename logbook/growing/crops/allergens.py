@@ -11,11 +11,16 @@ NONE = "none"
 
 @dataclass(frozen=True, slots=True)
 class Law:
-    """A list of allergens: where it holds, who wrote it, and what each of its groups covers by our names."""
+    """A list of allergens: where it holds, who wrote it, and what each of its groups covers by our names.
+
+    `letters_mm` is how high a small o on a label is at the least (Article 13 of the same regulation; 21 CFR
+    101.2(c), from memory: a sixteenth of an inch); small packs may have smaller ones.
+    """
 
     where: tuple[str, ...]
     source: str
     countries: str
+    letters_mm: float
     groups: dict[str, str]
 
     @property
@@ -29,6 +34,7 @@ EU = Law(
     "Regulation (EU) No 1169/2011, Annex II",
     "AT BE BG CY CZ DE DK EE ES FI FR GB GR HR HU IE IS IT LI LT LU LV MT NL NO PL PT RO SE SI SK "
     "AX GF GG GI GP IM JE MF MQ RE YT",
+    1.2,
     {
         "cereals containing gluten": "wheat, rye, barley, oats", "crustaceans": "crustaceans",
         "eggs": "eggs", "fish": "fish", "peanuts": "peanuts", "soybeans": "soya", "milk": "milk",
@@ -40,6 +46,7 @@ US = Law(
     ("the US",),
     "Federal Food, Drug, and Cosmetic Act, section 201(qq), as amended by the FASTER Act of 2021",
     "US AS GU MP PR UM VI",
+    1.59,
     {
         "milk": "milk", "eggs": "eggs", "fish": "fish", "Crustacean shellfish": "crustaceans",
         "tree nuts": "tree nuts", "peanuts": "peanuts", "wheat": "wheat", "soybeans": "soya",
@@ -47,6 +54,7 @@ US = Law(
     },
 )  # fmt: skip
 LAWS = (EU, US)
+GLUTEN = EU.groups["cereals containing gluten"].split(", ")
 
 NAMES = tuple(name for names in EU.groups.values() for name in names.split(", "))
 _ALSO = {
@@ -63,6 +71,59 @@ _CROPS = {
     "peanuts": "peanut, peanuts, groundnut, groundnuts",
 }  # fmt: skip
 """Words in the names of crops that are an allergen: the plants that the lists name (EU and US law)."""
+_OTHERS = frozenset(
+    [
+        "alfalfa",
+        "amaranth",
+        "arugula",
+        "basil",
+        "beet",
+        "beetroot",
+        "borage",
+        "broccoli",
+        "cabbage",
+        "carrot",
+        "chard",
+        "chervil",
+        "chia",
+        "chives",
+        "cilantro",
+        "collard",
+        "coriander",
+        "cress",
+        "dill",
+        "fennel",
+        "flax",
+        "kale",
+        "kohlrabi",
+        "leek",
+        "lettuce",
+        "linseed",
+        "mizuna",
+        "mung",
+        "nasturtium",
+        "onion",
+        "orach",
+        "parsley",
+        "pea",
+        "peas",
+        "radish",
+        "daikon",
+        "rapini",
+        "rocket",
+        "scallion",
+        "shiso",
+        "sorrel",
+        "spinach",
+        "sunflower",
+        "tatsoi",
+        "turnip",
+        "choi",
+        "choy",
+        "marigold",
+    ]
+)
+"""Words in the names of crops that are of plants on neither list."""
 
 
 def law_of(country: str) -> Law | None:
@@ -86,26 +147,27 @@ def allergens_read(text: str) -> str:
     return ", ".join(name for name in NAMES if name in found)
 
 
-def by_name(*names: str) -> tuple[str, ...]:
-    """The allergens that a crop is by its names: "wasabi mustard" is mustard."""
+def by_name(*names: str) -> tuple[str, ...] | None:
+    """The allergens that a crop is by its names: "wasabi mustard" is mustard, radish none; None for a stranger."""
     words = {word for name in names for word in re.findall(r"\w+", fold(name))}
-    return tuple(name for name in _CROPS if words & set(_CROPS[name].split(", ")))
+    found = tuple(name for name in _CROPS if words & set(_CROPS[name].split(", ")))
+    return found if found or words & _OTHERS else None
 
 
-def as_listed(said: str | None) -> tuple[str, ...]:
-    """The allergens of a template's text, none where it is None."""
-    return () if said in (None, "", NONE) else tuple(str(said).split(", "))
+def known(said: str | None, *names: str) -> tuple[str, ...] | None:
+    """What a template's text says, else what the crop is by its names; None where neither is known."""
+    if said is None:
+        return by_name(*names)
+    return () if said == NONE else tuple(said.split(", "))
 
 
-def said_words(said: str) -> str:
-    """Say allergens with the law that has each named: "mustard (by law in the EU and the UK)"."""
-    if not (names := as_listed(said)):
-        return said
+def law_words(names: tuple[str, ...]) -> str:
+    """Say allergens with the laws that have each named: "mustard (by law in the EU and the UK)"."""
     laws = {
         name: listed([place for law in LAWS if name in law.names for place in law.where])
         for name in names
     }
-    return "; ".join(f"{name} (by law in {laws[name]})" for name in names)
+    return "; ".join(f"{name} (by law in {laws[name]})" for name in names) or NONE
 
 
 def doubt(said: str | None, *names: str) -> str:
@@ -113,9 +175,8 @@ def doubt(said: str | None, *names: str) -> str:
 
     Names are the crop's and the template's: both may tell of one that is not said.
     """
-    lacking = [name for name in by_name(*names) if name not in as_listed(said)]
-    if said is not None and not lacking:
-        return ""
-    if lacking:
-        return f"By its name this is an allergen that is not said: {listed(lacking)}."
-    return "Its allergens are not said: write them, or none."
+    told, named = known(said, *names), by_name(*names) or ()
+    if told is None:
+        return "Its allergens are not said: write them, or none."
+    lacking = [name for name in named if name not in told]
+    return f"By its name it is an allergen that isn't said: {listed(lacking)}." if lacking else ""

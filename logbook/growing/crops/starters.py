@@ -50,7 +50,7 @@ def starter(given: Range) -> CropTemplate:
         sign_to_cut=given.sign, expected_grams=grams,
         spread_percent=round((given.cut[1] - given.cut[0]) / 3 / grams * 100),
         regrow_seconds=None if again is None else _half_days(again), regrow_grams=again_grams, keeping_days=given.keeps,
-        allergens=", ".join(by_name(given.crop)) or NONE,
+        allergens=", ".join(by_name(given.crop) or ()) or NONE,
         mucilage=given.mucilage, guess=True, targets=given.wants, notes=f"{given.note} {GUESS_NOTE}".strip(),
     )  # fmt: skip
     return checked(template)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from logbook.growing.crops.allergens import said_words
+from logbook.growing.crops.allergens import law_words
 from logbook.growing.crops.stage_line import stage_words
 from logbook.growing.crops.starters import GUESS_NOTE
 from logbook.growing.crops.template_fields import record_from
@@ -72,7 +72,9 @@ def _joined(template: CropTemplate, units: Units) -> dict[str, list[str]]:
         if grams is None
         else [f"expected: {grams_words(grams, units)} per tray ± {template.spread_percent:g} %"],
         "allergens": [
-            *_line("allergens", said_words(template.allergens or "")),
+            *_line(
+                "allergens", "" if (told := template.allergens_known) is None else law_words(told)
+            ),
             *filter(None, [template.allergens_doubt]),
         ],
         "targets": [f"wants {line}" for line in template.targets.lines(units)],

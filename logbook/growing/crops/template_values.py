@@ -8,7 +8,7 @@ from typing import Any
 
 from logbook.growing import measures
 from logbook.growing.bands import Band
-from logbook.growing.crops.allergens import allergens_read, said_words
+from logbook.growing.crops.allergens import allergens_read
 from logbook.growing.measures import Units, number_words
 from logbook.growing.quantities import TRAY_SIDE, Quantity, tray_size
 from logbook.text import Refused, clean, clean_name, clean_note, fold, yes_no
@@ -117,8 +117,7 @@ def span(most: float = math.inf, most_words: str = "", nothing: Sequence[str] = 
         schema={"type": "string", "pattern": r"^\d+(s|min|h|d)( \d+h)?$"})  # fmt: skip
 
 
-ALLERGENS = Value(what="allergens", read=lambda text, what, _: allergens_read(text),
-    say=lambda value, _: said_words(value))  # fmt: skip
+ALLERGENS = Value(what="allergens", read=lambda text, what, _: allergens_read(text))  # fmt: skip
 
 
 def _number(given: Any, what: str) -> float | str:

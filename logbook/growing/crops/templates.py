@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import Any, Literal, get_args
 
 from logbook.growing.crops import template_values as kinds
-from logbook.growing.crops.allergens import doubt
+from logbook.growing.crops.allergens import doubt, known
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.template_fields import Compared, Part, Record, leaves, record, told
 from logbook.growing.crops.unsafe import refuse_unsafe
@@ -169,9 +169,14 @@ class CropTemplate(Record):
         return timedelta(days=USUAL_KEEPING if self.keeping_days is None else self.keeping_days)
 
     @property
+    def allergens_known(self) -> tuple[str, ...] | None:
+        """What it says, else what its crop is by its name; None where neither is known."""
+        return known(self.allergens, self.crop, self.name)
+
+    @property
     def allergens_doubt(self) -> str:
         """What is to be asked about its allergens; '' where nothing is."""
-        return doubt(self.allergens, self.crop, self.variety, self.name)
+        return doubt(self.allergens, self.crop, self.name)
 
     @property
     def tray_mm2(self) -> float:

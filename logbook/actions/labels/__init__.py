@@ -1,0 +1,1 @@
+"""Labels of packs and tapes of trays, from the book."""

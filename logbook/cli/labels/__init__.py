@@ -1,0 +1,1 @@
+"""`logbook label` and `tape`."""

@@ -1,0 +1,143 @@
+"""`logbook label` and `tape`: what is stuck on packs and trays, as text or on a sheet for an office printer."""
+
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+
+from logbook.actions.book import Book
+from logbook.cli.arguments import measured, trays
+from logbook.cli.completing import complete_trays
+from logbook.cli.files import write_made, written_to
+from logbook.cli.paper import PAGE, mark_of
+from logbook.cli.printing import book_answers, say, tell
+from logbook.growing.crops.allergens import Law
+from logbook.growing.labels.sheets import (
+    GRIDS,
+    PAPERS,
+    Paper,
+    grid_named,
+    letters_mm,
+    sheet_page,
+    small_words,
+)
+from logbook.growing.labels.sticker import Sticker
+from logbook.growing.quantities import PACK
+from logbook.text import plural
+
+_GRIDS = ", ".join(f"{each.name} ({each.paper})" for each in GRIDS)
+
+
+def sheet_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add what is said of the paper; without a file it is text for a label printer."""
+    for option in reversed(
+        (
+            PAGE,
+            click.option("--grid", default="", metavar="CxR", help=f"Labels across and down: {_GRIDS}."),
+            click.option("--paper", type=click.Choice(list(PAPERS)), help="The paper of the sheet."),
+            click.option("--skip", type=click.IntRange(0, 100), default=0, help="Labels of the first sheet that are used up."),
+            click.option("--copies", type=click.IntRange(1, 1000), default=1, help="Of each."),
+            click.option("--columns", type=click.IntRange(16, 120), default=32, help="Of the label printer (32)."),
+        )
+    ):  # fmt: skip
+        command = option(command)
+    return command
+
+
+def put_out(
+    book: Book, answer: Any, stickers: Sequence[Sticker], title: str, made_by: str, page: Path | None, grid: str,
+    paper: Paper | None, skip: int, copies: int, columns: int, law: Law | None = None,
+) -> None:  # fmt: skip
+    """Print stickers as text, or write them on a sheet."""
+    every = [each for each in stickers for _ in range(copies)]
+    if page is None:
+        tell(answer, "\n\n".join("\n".join(each.plain(columns)) for each in every).split("\n"))
+        return
+    chosen = grid_named(paper or ("letter" if book.units == "us" else "a4"), grid)
+    if small := small_words([letters_mm(each, chosen) for each in stickers], law):
+        say(small)
+    write_made(page, sheet_page(every, chosen, title, mark_of(made_by), skip), mark_of(made_by))
+    sheets = -(-(len(every) + skip) // chosen.count)
+    tell(
+        answer,
+        [
+            (
+                f"{plural(len(every), 'label')} on {plural(sheets, 'sheet')} {written_to(page)} "
+                "Print it at 100 %, with no margins."
+            )
+        ],
+        made=True,
+    )
+
+
+@click.command()
+@click.argument("what")
+@click.option("--lot", default="", metavar="CODE", help="The code of the pack's lot.")
+@measured("--size", PACK, "WEIGHT", "Net weight of a pack, like 50g; left blank without one.")
+@click.option("--packed", default="", metavar="DAY", help="When it was packed; today by default.")
+@click.option(
+    "--best-before", default="", metavar="DAY", help="By default as long as the crop keeps."
+)
+@click.option(
+    "--organic", default="", metavar="WORDS", help="The organic mark, as your certifier wants it."
+)
+@click.option(
+    "--gtin", default="", metavar="DIGITS", help="Your own number of this pack, if it has one."
+)
+@sheet_options
+@book_answers("logbook.actions.labels.labels:LabelView")
+def label(
+    book: Book, what: str, lot: str, size: float | None, packed: str, best_before: str, organic: str, gtin: str,
+    **on: Any,
+) -> None:  # fmt: skip
+    """Print labels for packs of a crop or mix: lot, days, allergens, maker, and a code square with the lot.
+
+    As text for a label printer, or with --html as a sheet of labels for an office printer. Allergens are
+    the templates', those that the law of the room's country has named in capitals. Read a label against
+    your own law before you use it.
+    """
+    from logbook.actions.labels.labels import LabelDraft, label_of
+
+    _ask_maker(book)
+    made = label_of(book, LabelDraft(what, lot, size, packed, best_before, organic, gtin))
+    put_out(
+        book,
+        made,
+        [made.label.sticker],
+        f"labels: {made.label.name}",
+        "logbook label",
+        law=made.label.law,
+        **on,
+    )
+
+
+def _ask_maker(book: Book) -> None:
+    """Ask at a terminal who makes what is sold, where the book does not know, and keep it."""
+    if (book.about.maker and book.about.address) or not (
+        sys.stdin.isatty() and sys.stderr.isatty()
+    ):
+        return
+    from logbook.actions.room.places import RoomDraft, change_room
+
+    maker = click.prompt("Which name do labels carry?", default=book.about.maker, err=True)
+    address = click.prompt(
+        "The full address (street; postcode and town)?", default=book.about.address, err=True
+    )
+    change_room(book, RoomDraft(maker=maker, address=address))
+
+
+@click.command()
+@click.argument("numbers", nargs=-1, required=True, metavar="TRAYS", shell_complete=complete_trays)
+@sheet_options
+@book_answers("logbook.actions.labels.tapes:Tapes")
+def tape(book: Book, numbers: tuple[str, ...], **on: Any) -> None:
+    """Print tapes for trays: number, crop, day of sowing, and a code square with the number.
+
+    As text for a label printer, or with --html as a sheet of labels for an office printer.
+    """
+    from logbook.actions.labels.tapes import tapes_of
+
+    found = tapes_of(book, trays(numbers))
+    put_out(book, found, [each.sticker for each in found.tapes], "tapes", "logbook tape", **on)
