@@ -119,7 +119,7 @@ def test_a_name_that_is_too_long_is_refused_with_larger_labels(
     farm.done("templates", "allergens", "radish very", "none")
     farm.done(*label, "--grid", "2x4")
     with pytest.raises(Refused, match=r"doesn't fit .* \(2x7, 2x4\)"):
-        placed(Sticker((Line("word " * 90), Line("x")), "x"), GRIDS[0])
+        placed(Sticker((Line("word " * 300), Line("x")), "x"), GRIDS[0])
     with pytest.raises(Refused, match="shorter names"):
         placed(Sticker((Line("w" * 200),), "x"), GRIDS[3])
 
