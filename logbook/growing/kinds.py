@@ -89,6 +89,10 @@ def _order(name: str, done: str, noun: str, purpose: str) -> Kind:
     )
 
 
+def _lot(name: str, done: str, noun: str, purpose: str) -> Kind:
+    return Kind(name, done, noun, purpose, groups=("pack",), replaced=False)
+
+
 def _seed(name: str, done: str, noun: str, purpose: str, carried: Carried) -> Kind:
     return Kind(name, done, noun, purpose, (carried,), groups=("seed",))
 
@@ -178,6 +182,9 @@ KINDS = {
         _order("order", "ordered", "order", "what a customer orders, once or as a standing line"),
         _order("pause", "paused", "pause", "days on which a customer takes nothing"),
         _order("pack", "packed", "packing", "packs that were packed for a customer's delivery"),
+        _lot("pack_lot", "pack lot", "pack lot", "a pack lot named, changed or mixed of others"),
+        _lot("lot_out", "out of a pack lot", "loss of a pack lot",
+             "what of a pack lot was wasted, eaten or came back"),
         _trial("trial", "trial set up", "setting up of a trial", "a trial set up"),
         _trial("join", "in a trial", "joining of a trial", "trays that take part in a trial"),
         _trial("leave", "left out of a trial", "leaving of a trial", "trays left out of a trial"),

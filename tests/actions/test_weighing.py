@@ -34,7 +34,7 @@ def test_594_g_from_100_g_of_seed(book: Book) -> None:
     assert (weighed.grams, weighed.grams_per_gram_seed, weighed.day_number) == (594, 5.94, 8)
     assert weighed.against == "19 % above expected"
     assert weighed_words(book, weighed) == (
-        "101  594 g, 5.94 g per g of seed, usual 385–615 g, 19 % above expected, day 8"
+        "101  594 g, 5.94 g per g of seed, usual 385–615 g, 19 % above expected, day 8, lot 260408-FIE-1"
     )
 
 
@@ -252,13 +252,13 @@ def test_a_weigh_in_says_in_a_line_what_was_cut_before_and_what_stays(book: Book
     stand_at(book, "2026-04-08 20:00")
     (part,) = weigh(book, [101], 120, part=True)
     assert weighed_words(book, part).endswith(
-        ", day 8, part cut, stays on the rack, 380 g more expected"
+        ", day 8, lot 260408-FIE-1, part cut, stays on the rack, 380 g more expected"
     )
     assert "in all" not in weighed_words(book, part)
     first, second = weigh(book, [101, 102], 700)
     assert weighed_words(book, first).startswith("101  350 g, 470 g in all, 4.70 g per g of seed, ")
     assert weighed_words(book, second).startswith("102  350 g, 3.50 g per g of seed, ")
-    assert weighed_words(book, second).endswith(", day 8, shared out")
+    assert weighed_words(book, second).endswith(", day 8, lot 260408-FIE-1, shared out")
 
 
 def test_what_is_left_of_a_batch_is_expected_together(book: Book) -> None:

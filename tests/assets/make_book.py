@@ -25,6 +25,7 @@ from logbook.actions.orders.customers import pause
 from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
+from logbook.actions.packs.joining import new_lot
 from logbook.actions.recall.holding import hold, release
 from logbook.actions.room.air import write_air
 from logbook.actions.room.cleaning import UseDraft, use_solution
@@ -123,7 +124,14 @@ def sell(book: Book) -> None:
     put_mix(book, "salad mix", "2 kale + 1 red radish")
     order(book, OrderDraft("the chef", "salad mix 6 x 50g every tue,fri", "3.20"))
     order(book, OrderDraft("the chef", "red radish 300g tomorrow"))
-    pack_for(book, "the chef", "red radish")
+    ticked = pack_for(book, "the chef", "red radish").act_id
+    with book.writing() as act:
+        ((cut,),) = act.reading.rows("SELECT min(lot_id) FROM pack_lot")
+        mixed = new_lot(act, book.today(), "salad mix", keeps=timedelta(days=7))
+        act.put("lot_part", mixed.id, from_lot_id=cut, grams=120.0)
+        act.put("packed_lot", ticked, lot_id=cut, packs=1, grams=300.0)
+        out = act.entry("lot_out", (), note="wilted")
+        act.put("lot_out", out, lot_id=mixed.id, grams=20.0, why="waste")
     pause(book, "the chef", "24 Dec", "2 Jan")
 
 

@@ -162,7 +162,7 @@ def test_the_files_are_rfc_4180_with_units_and_no_time_of_writing(
         path.name: path.read_bytes().split(b"\r\n")[0].decode()
         for path in (tmp_path / "one").glob("*.csv")
     }
-    assert heads["weight.csv"] == "entry_id,tray_id,grams,part,shared,keep"
+    assert heads["weight.csv"] == "entry_id,tray_id,grams,part,shared,keep,lot_id"
     assert "lamp_on_minutes" in heads["place.csv"]
     assert "at_utc" in heads["entry.csv"]
     assert "key" not in heads["entry.csv"]

@@ -136,7 +136,12 @@ class WeightsReplacement(Replacement):
                 checked_grams(total / len(self.trays), known.number)
             shares = share_out(total, len(self.ids)) if len(self.ids) > 1 else (total,)
             grams = dict(zip(self.ids, shares, strict=True))
-        weights = ({"tray_id": tray, "grams": weight} for tray, weight in grams.items())
+        lots = {row.tray_id: row.lot_id for row in rows}
+        lot = next(iter(lots.values()), None)
+        weights = (
+            {"tray_id": tray, "grams": weight, "lot_id": lots.get(tray, lot)}
+            for tray, weight in grams.items()
+        )
         self.act.put("weight", new, weights, part=part, keep=keep, shared=len(grams) > 1)
         doubts = {question(weight, None, self.reading.units) for weight in grams.values()}
         return new, sorted(doubts - {""})

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.orders.shortages import Shortages
+from logbook.actions.packs.joining import lots_of_cut
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on, told_words
 from logbook.actions.trays.named import who_then
@@ -28,7 +29,7 @@ class Weighed:
 
     keys: ClassVar = """
         tray=number grams grams_per_gram_seed day_number total_grams harvest harvest_grams part keep shared question
-        crop *expected act=act_id unusual
+        crop *expected act=act_id unusual lot
     """
 
     number: TrayNumber
@@ -55,6 +56,8 @@ class Weighed:
     act_id: int = 0
     told: str = ""
     """When it was cut, where that was said."""
+    lot: str = ""
+    """The code of the pack lot that it went into; '' for nothing cut."""
     unusual: str = ""
     """Where its batch has left the rack with it: that it gave less than is usual."""
     notices: tuple[str, ...] = ()
@@ -155,8 +158,10 @@ def weigh(
         shares = rules.share_out(grams, len(trays)) if shared else (grams,)
         usual, shortages = _expected(reading, trays), Shortages(reading, trays)
         entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
+        lots = lots_of_cut(act, entry, trays, when) if grams else {}
         said = (
-            {"tray_id": tray.id, "grams": share} for tray, share in zip(trays, shares, strict=True)
+            {"tray_id": tray.id, "grams": share, "lot_id": lots[tray.id].id if lots else None}
+            for tray, share in zip(trays, shares, strict=True)
         )
         act.put("weight", entry, said, part=part, keep=keep, shared=shared)
         weighed = []
@@ -174,6 +179,7 @@ def weigh(
                     against=_against(harvested, expected, part=part, whole=whole),
                     question=_doubt(reading, known, share, expected, part), shared=shared,
                     part=part, keep=keep, act_id=entry, told=told_words(act),
+                    lot=lots[known.id].code if lots else "",
                 )
             )  # fmt: skip
         weighed[-1] = replace(weighed[-1], notices=tuple(shortages.made_by(act)))
@@ -227,6 +233,8 @@ def weighed_words(book: Book, weighed: Weighed) -> str:
     if weighed.against:
         parts.append(weighed.against)
     parts.append(f"day {weighed.day_number}")
+    if weighed.lot:
+        parts.append(f"lot {weighed.lot}")
     if weighed.harvest > 1:
         parts.append(f"harvest {weighed.harvest}")
     if weighed.part:

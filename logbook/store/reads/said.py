@@ -42,10 +42,11 @@ class StoredWeight:
     part: bool
     shared: bool
     keep: bool
+    lot_id: int | None = None
 
 
 def read_weights(reading: Rows, entries: Collection[int]) -> dict[int, list[StoredWeight]]:
     """The weights of entries, by entry id."""
-    sql = "SELECT entry_id, tray_id, grams, part, shared, keep FROM weight WHERE entry_id IN (ids)"
+    sql = "SELECT entry_id, tray_id, grams, part, shared, keep, lot_id FROM weight WHERE entry_id IN (ids)"
     weights = reading.make_of(StoredWeight, sql, entries)
     return grouped((weight.entry_id, weight) for weight in weights)

@@ -6,6 +6,7 @@ from logbook.store.tables import (
     crops,
     entries,
     orders,
+    packs,
     recall,
     room,
     seed,
@@ -15,5 +16,6 @@ from logbook.store.tables import (
 from logbook.store.tables.base import Table
 
 __all__ = [
-    "Table", "book", "costs", "crops", "entries", "orders", "recall", "room", "seed", "trays", "trials",
+    "Table", "book", "costs", "crops", "entries", "orders", "packs", "recall", "room", "seed", "trays",
+    "trials",
 ]  # fmt: skip

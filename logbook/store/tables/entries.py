@@ -62,16 +62,22 @@ class ClosedDayRow(Table, table=True):
 class WeightRow(OfEntry, table=True):
     """A cut weight of one tray; `part` when more of that harvest is to come, `shared` when weighed together.
 
-    `keep` when the tray was left to grow again, so that its next cut is another harvest.
+    `keep` when the tray was left to grow again, so that its next cut is another harvest. `lot_id`
+    is the pack lot that it went into; NULL for what was cut before there were lots.
     """
 
     __tablename__ = "weight"
-    __table_args__ = (partial_index("ix_weight_keep", "tray_id", "keep"), LINK)
+    __table_args__ = (
+        partial_index("ix_weight_keep", "tray_id", "keep"),
+        partial_index("ix_weight_lot_id", "lot_id", "lot_id IS NOT NULL"),
+        LINK,
+    )
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
     grams: float
     part: bool = False
     shared: bool = False
     keep: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
+    lot_id: int | None = Field(default=None, foreign_key="entry.id")
 
 
 class WateringRow(OfEntry, table=True):

@@ -1,0 +1,91 @@
+"""Reading pack lots, what went into them and out of them, from standing entries."""
+
+from collections.abc import Collection
+from datetime import date
+
+from logbook.growing.packs.lots import LotCut, LotOut, LotPacked, LotPart, PackLot
+from logbook.store.reads.standing import STANDS
+from logbook.store.rows import Rows
+
+_LOT = (
+    "SELECT x.lot_id AS id, code, template_id AS template, mix_id AS mix, packed_on, best_before "
+    "FROM pack_lot x CROSS JOIN entry e ON e.id = x.entry_id"
+)
+
+
+def read_lots(reading: Rows, ids: Collection[int]) -> dict[int, PackLot]:
+    """Pack lots by id, as the newest standing entry of each says; of none, as it was named."""
+    rows = reading.make_of(
+        PackLot, f"{_LOT} WHERE x.lot_id IN (ids) ORDER BY {STANDS}, x.entry_id", ids
+    )
+    return {each.id: each for each in rows}
+
+
+def read_lots_since(reading: Rows, day: date) -> dict[int, PackLot]:
+    """Pack lots that were packed on a day or later, by id."""
+    ids = "SELECT DISTINCT lot_id FROM pack_lot WHERE packed_on >= ?"
+    return read_lots(reading, [lot for (lot,) in reading.rows(ids, (day.isoformat(),))])
+
+
+def lots_of_code(reading: Rows, key: str) -> list[int]:
+    """The lots (ids) that ever had a code (folded)."""
+    found = reading.rows("SELECT DISTINCT lot_id FROM pack_lot WHERE code_key = ?", (key,))
+    return [lot for (lot,) in found]
+
+
+def read_cuts(reading: Rows, lots: Collection[int]) -> list[LotCut]:
+    """The standing cuts that went into lots, oldest first."""
+    return reading.make_of(
+        LotCut,
+        "SELECT w.lot_id AS lot, w.entry_id AS entry, e.at, w.tray_id AS tray, t.number, "
+        "t.batch_id AS batch, w.grams FROM weight w CROSS JOIN entry e ON e.id = w.entry_id "
+        f"CROSS JOIN tray t ON t.id = w.tray_id WHERE {STANDS} AND w.lot_id IN (ids) "
+        "ORDER BY e.at, e.id",
+        lots,
+    )
+
+
+def read_parts(reading: Rows, lots: Collection[int], *, taken: bool = False) -> list[LotPart]:
+    """What mixed lots took of others; with `taken` what others took of these."""
+    column = "p.from_lot_id" if taken else "p.entry_id"
+    return reading.make_of(
+        LotPart,
+        "SELECT p.entry_id AS lot, p.from_lot_id AS source, grams FROM lot_part p "
+        f"CROSS JOIN entry e ON e.id = p.entry_id WHERE {STANDS} AND {column} IN (ids)",
+        lots,
+    )
+
+
+def read_lot_packed(reading: Rows, lots: Collection[int]) -> list[LotPacked]:
+    """To whom lots went, oldest first."""
+    return reading.make_of(
+        LotPacked,
+        'SELECT l.lot_id AS lot, l.entry_id AS entry, e.at, e."by", x.customer_id AS customer, x.day, '
+        "l.packs, l.grams FROM packed_lot l CROSS JOIN packed x ON x.entry_id = l.entry_id "
+        f"CROSS JOIN entry e ON e.id = l.entry_id WHERE {STANDS} AND l.lot_id IN (ids) "
+        "ORDER BY e.at, e.id",
+        lots,
+    )
+
+
+def read_lot_outs(reading: Rows, lots: Collection[int]) -> list[LotOut]:
+    """What else left lots, oldest first."""
+    return reading.make_of(
+        LotOut,
+        'SELECT x.lot_id AS lot, x.entry_id AS entry, e.at, e."by", why, grams, '
+        "customer_id AS customer FROM lot_out x CROSS JOIN entry e ON e.id = x.entry_id "
+        f"WHERE {STANDS} AND x.lot_id IN (ids) ORDER BY e.at, e.id",
+        lots,
+    )
+
+
+def lot_to_join(reading: Rows, template: int, day: date) -> PackLot | None:
+    """The newest lot of a crop and day of which nothing has gone out yet."""
+    rows = reading.make(
+        PackLot,
+        f"{_LOT} WHERE packed_on = ? AND template_id = ? AND NOT EXISTS "
+        "(SELECT 1 FROM packed_lot l WHERE l.lot_id = x.lot_id) AND NOT EXISTS "
+        "(SELECT 1 FROM lot_part p WHERE p.from_lot_id = x.lot_id) ORDER BY x.entry_id",
+        (day.isoformat(), template),
+    )
+    return rows[-1] if rows else None
