@@ -20,6 +20,8 @@ class Command:
     """Whether it writes at once, with nothing asked."""
     shows: bool = False
     """Whether it only shows something; no line for a text is open after it."""
+    on_line: bool = False
+    """Whether it does something only to what the cursor is on."""
     arrows: bool = True
     """Whether the terminal can show arrows; in ASCII ↓ would look like the key v."""
 

@@ -28,6 +28,7 @@ from logbook.ui import subjects
 from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import Chosen
+from logbook.ui.widgets.walk_list import WalkList
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -54,9 +55,21 @@ class TrayKeys(LogScreen):
         """What the cursor is on, where that is trays, or with `place` also a place; else says so."""
         chosen = self.chosen()
         if chosen is None or not (chosen.numbers or (place and chosen.place)):
-            self.say("Select a tray first.")
+            self.say_select("tray")
             return None
         return chosen
+
+    def say_select(self, what: str) -> None:
+        """Say what must be done before a key does something to trays."""
+        listed = any(row.of is not None for walk in self.query(WalkList) for row in walk.rows)
+        none = self.keyed("No tray is listed here: {sow} sows a batch, {racks} shows all trays.")
+        self.say(f"Select a {what} first." if listed or not self.query(WalkList) else none)
+
+    def does(self, name: str) -> bool:
+        if name not in ("jot", "look", "move", "discard"):
+            return super().does(name)
+        chosen = self.chosen()
+        return chosen is not None and bool(chosen.numbers or (name == "jot" and chosen.place))
 
     def on_key(self, event: Key) -> None:
         if event.character and event.character in "0123456789":

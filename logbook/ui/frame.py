@@ -103,6 +103,9 @@ class Frame(Screen[None]):
     def draw_around(self) -> None:
         """Draw head and foot."""
 
+    def draw_foot(self) -> None:
+        """Draw the foot."""
+
     def beside(self) -> Subject | Content | None:
         """What a broad screen shows beside the list, by what the cursor is on; `ui/panes.py` draws it."""
 
@@ -112,6 +115,15 @@ class Frame(Screen[None]):
     def footer(self) -> tuple[str, ...]:
         """The commands of the footer, most needed first."""
         return self.own
+
+    def does(self, name: str) -> bool:
+        """Whether a command of the footer would do something now."""
+        return not COMMANDS[name].on_line or self.on_something
+
+    @property
+    def on_something(self) -> bool:
+        """Whether the cursor is on what the screen lists, and not on a sentence alone."""
+        return any(walk.under is not None for walk in self.query(WalkList))
 
     # what the app asks
 
@@ -290,8 +302,9 @@ class Frame(Screen[None]):
         self.draw_around()
 
     @on(WalkList.Moved)
-    def beside_moved(self) -> None:
+    def cursor_moved(self) -> None:
         self.draw_beside()
+        self.draw_foot()
 
     @on(WalkList.Selected)
     async def enter_row(self) -> None:

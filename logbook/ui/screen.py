@@ -100,7 +100,8 @@ class LogScreen(Frame):
         self.query_one(Foot).show(self.foot_commands())
 
     def foot_commands(self) -> list[Command]:
-        return [self.logbook.commands[name] for name in (*self.footer(), self.last)]
+        names = [name for name in self.footer() if self.view is None or self.does(name)]
+        return [self.logbook.commands[name] for name in (*names, self.last)]
 
     def draw_head(self) -> None:
         """Draw the top line; with no book there is no clock to show."""

@@ -157,7 +157,7 @@ def test_a_sign_is_written_as_itself() -> None:
 def test_a_changed_key_works_and_is_shown(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         foot = pilot.app.screen.query_one(Foot)
-        assert "J jot" in str(foot.content)
+        assert "I weigh" in str(foot.content)
         await press(pilot, "j")
         assert isinstance(pilot.app.screen, LogScreen)
         await press(pilot, "I")

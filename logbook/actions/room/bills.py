@@ -13,7 +13,7 @@ from logbook.actions.room.lives import lives_since
 from logbook.growing.currencies import Currency, exact
 from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber
-from logbook.growing.measures import hours_words, number_words
+from logbook.growing.measures import hours_words
 from logbook.growing.room.places import Place
 from logbook.growing.room.power import Draw, LampSet, Worth, per_tray, worth
 from logbook.growing.room.shelf_past import ShelfPast, Use
@@ -169,10 +169,8 @@ class Bills:
 
 def no_one_words(use: Use, money: Currency) -> str:
     """Say what was lit over empty slots, kWh, cost and hours; '' for less than an hour."""
-    bill = f"{number_words(use.bill.kwh, 2)} kWh, {use.bill.cost_words(money)}"
-    return (
-        f"over empty slots: {bill}, lit {hours_words(use.lit_hours)}" if use.lit_hours >= 1 else ""
-    )
+    hours = f"lit {hours_words(use.lit_hours)}"
+    return f"over empty slots: {use.bill.brief(money)}, {hours}" if use.lit_hours >= 1 else ""
 
 
 def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:

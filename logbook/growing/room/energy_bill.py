@@ -44,9 +44,14 @@ class Bill(Summed):
         """Its cost, or that no price is set."""
         return unset if self.known_cost is None else money.total(self.cost)
 
+    def brief(self, money: Currency, digits: int = 2) -> str:
+        """Energy to so many digits and its cost; no energy has none, whatever the price may be."""
+        kwh = f"{number_words(self.kwh, digits)} kWh"
+        return f"{kwh}, {self.cost_words(money)}" if self.kwh else kwh
+
     def words(self, money: Currency) -> str:
         """One line for the grower, the missing price said."""
-        line = f"{number_words(self.kwh, 2)} kWh, {self.cost_words(money)}"
+        line = self.brief(money)
         if self.unpriced_kwh > 0 and self.known_cost is not None:
             line += (
                 f"; no tariff covers {number_words(self.unpriced_kwh, 2)} kWh of it, "

@@ -29,6 +29,10 @@ class HandbookScreen(LogScreen):
         rows = [Row(Content(title), name) for name, title in view]
         return [*rows, Row(Content("")), Row(Content("A tour of the screens, one minute"), TOUR)]
 
+    @property
+    def on_something(self) -> bool:
+        return True
+
     async def action_open(self) -> None:
         key = self.walk.key
         if key == TOUR:

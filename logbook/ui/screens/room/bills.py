@@ -51,9 +51,8 @@ class BillsScreen(LogScreen):
         return bills(book)
 
     def draw(self, view: Bills) -> None:
-        today, money = view.today.bill, view.money
-        kwh, cost = number_words(today.kwh, 1), today.cost_words(money)
-        self.counts = f"{kwh} kWh {cost}/day" if self.narrow else f"per day {kwh} kWh, {cost}"
+        today = view.today.bill.brief(view.money, 1)
+        self.counts = f"{today.replace(',', '')}/day" if self.narrow else f"per day {today}"
         width, code = self.columns - 4, view.money
         rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
         rows += table_rows(
@@ -81,8 +80,7 @@ class BillsScreen(LogScreen):
 
     def _sum(self, view: Bills) -> Content:
         price = view.tariff.words if view.tariff else self.keyed("no price yet: {add} adds it")
-        used = view.period.bill
-        said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost_words(view.money)}"
+        said = f"last {plural(view.days, 'day')}: {view.period.bill.brief(view.money, 0)}"
         lost = view.over_no_one.bill
         of_it = (
             f"{said}, of it {lost.cost_words(view.money)} over empty slots" if lost.kwh else said

@@ -195,6 +195,13 @@ class PageScreen(TrayKeys):
     def _line(self) -> Line | None:
         return self.walk.under if isinstance(self.walk.under, Line) else None
 
+    def does(self, name: str) -> bool:
+        today = not self.view.words and self.view.day >= self.book.today()
+        if name == "strike":
+            line = self._line()
+            return line is not None and not (line.folded or line.struck or line.kind == "strike")
+        return super().does(name) and not (today and name in ("after", "today"))
+
     def chosen(self) -> Chosen | None:
         line = self._line()
         return None if line is None else Chosen(line.names, place=line.place)

@@ -58,6 +58,7 @@ class RacksScreen(TrayKeys):
             self.counts = counts
             self.draw_head()
         self.draw_beside()
+        self.draw_foot()
 
     @property
     def columns(self) -> int:
@@ -108,6 +109,11 @@ class RacksScreen(TrayKeys):
 
     def page_words(self) -> str:
         return trimmed(self.query_one(RackMap).drawing.text)
+
+    @property
+    def on_something(self) -> bool:
+        cell = self.query_one(RackMap).cell
+        return cell is not None and cell.tray is not None
 
     async def after_writing(self) -> None:
         """Show what the book holds now; the marks have served."""

@@ -160,7 +160,7 @@ class RoundScreen(TrayKeys):
     def _chore(self) -> Chosen | None:
         chosen = self.chosen()
         if chosen is None or not chosen.numbers:
-            self.say("Select a chore first.")
+            self.say_select("chore")
             return None
         return chosen
 

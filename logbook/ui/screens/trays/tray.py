@@ -77,6 +77,13 @@ class TrayScreen(TimeLineKeys):
         tray, sign = self.view.tray, self.view.tray.template.sign_to_cut
         return Chosen((tray.name,), place=tray.place, crop=tray.crop, sign=sign)
 
+    def does(self, name: str) -> bool:
+        names = self.view.batch_names
+        at = names.index(self.view.tray.name)
+        ends = {"tray_before": at > 0, "tray_after": at + 1 < len(names),
+                "numbered": bool(self.view.other_lives)}  # fmt: skip
+        return ends.get(name, super().does(name))
+
     def weighing_trays(self) -> tuple[int, ...]:
         tray = self.view.tray
         return (tray.number,) if tray.status == "growing" else ()
