@@ -15,11 +15,13 @@ from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
+from logbook.actions.room.upkeep import DutyDraft, check, set_duty
 from logbook.actions.room.water import measure_water
 from logbook.growing.days import day_of
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
+from logbook.growing.room.upkeep import Interval
 from logbook.growing.room.water import WaterReading
 from logbook.growing.wall_hours import WallHours
 from sample_db.days import DAYS_BEHIND
@@ -75,6 +77,15 @@ CLEANINGS = (
     (17, _TRAYS),
     (3, UseDraft("knives and scale", "wash, rinse, wipe with alcohol", "alcohol")),
 )  # fmt: skip
+DUTIES = (
+    DutyDraft("trays", Interval(28.0), how="brush, soak 10 min, rinse, drain"),
+    DutyDraft("racks", Interval(28.0), how="wipe down with hot water and soap, dry"),
+    DutyDraft("cold store", Interval(0.5)),
+    DutyDraft("scale", Interval(7.0), known_grams=500.0),
+)
+CHECKS = (("scale", 10, 60, 499.0), ("scale", 3, 60, 500.0), ("cold store", 1, 10, 3.6),
+          ("cold store", 1, 600, 4.1))  # fmt: skip
+"""What was checked how many days ago, minutes after the room's day began, and what it showed."""
 
 
 def await_meters(world: World) -> None:
@@ -94,6 +105,11 @@ def await_meters(world: World) -> None:
             put(days.on(ago, 5), partial(_test_water, world, ago))
     for ago, use in CLEANINGS:
         world.await_act(days.on(ago, 280), use_solution, use)
+    for duty in DUTIES:
+        world.await_act(days.on(70, 30), set_duty, duty)
+    for name, ago, minute, value in CHECKS:
+        world.await_act(days.on(ago, minute), check, name, value)
+    world.await_act(days.on(20, 285), use_solution, UseDraft("racks", ""))
     first = (days.now - timedelta(days=AIR_DAYS)).replace(second=0, microsecond=0)
     for batch in range(int(timedelta(days=AIR_DAYS) / (AIR_EVERY * AIR_BATCH))):
         moments = [first + AIR_EVERY * (AIR_BATCH * batch + step) for step in range(AIR_BATCH)]

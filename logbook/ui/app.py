@@ -245,8 +245,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     async def action_jump(self) -> None:
         from logbook.ui.forms.asking import AskChoice
 
-        keyed = [(name, each.letter or each.key) for name, each in SCREENS.items() if each.key]
-        choices = [(name, letter, self.commands[name].tip) for name, letter in keyed]
+        choices = [(name, each.goes, each.tip) for name, each in SCREENS.items() if each.goes]
         if name := await self.push_screen_wait(AskChoice("Go to", choices, "esc back")):
             self.go(name)
 
@@ -330,6 +329,11 @@ class LogbookApp(Watching, inherit_bindings=False):
 
             run = partial(self.call_later, self.run_action, action)
             yield SystemCommand(f"{command.words} ({command.key_words})", command.tip, run)
+        jump = self.commands["jump"].key_words
+        for name, each in SCREENS.items():
+            if each.goes and not each.key:
+                go = partial(self.call_later, self.go, name)
+                yield SystemCommand(f"{each.words} ({jump} {each.goes})", each.tip, go)
 
     def action_repaint(self) -> None:
         self.sent.forget()

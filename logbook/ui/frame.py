@@ -12,6 +12,7 @@ from textual.geometry import Size
 from textual.screen import Screen
 from textual.widgets import Static
 
+from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.trays.round import RoundLine
 from logbook.text import Refused
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
@@ -169,7 +170,7 @@ class Frame(Screen[None]):
         """What the cursor is on, or None."""
         return None
 
-    def due_now(self) -> Sequence[RoundLine] | None:
+    def due_now(self) -> Sequence[RoundLine | DueDuty] | None:
         """The lines of the round that are due, if they are what was read here."""
         return None
 

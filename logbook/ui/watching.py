@@ -12,6 +12,7 @@ from textual import work
 from textual.worker import WorkerCancelled
 
 from logbook.actions.book import Book
+from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.trays.chores import parts_of
 from logbook.growing.trays.round import RoundLine
 from logbook.settings import Settings
@@ -123,7 +124,7 @@ class Watching(Sitting):
         """
         from logbook.actions.trays.round import the_round
 
-        waiting: Sequence[RoundLine] | None = None
+        waiting: Sequence[RoundLine | DueDuty] | None = None
         try:
             if self.shown is not None:
                 screen = self.shown
@@ -131,7 +132,7 @@ class Watching(Sitting):
                     await screen.refresh_view().wait()
                 waiting = screen.due_now() if screen.view is not None else None
             if waiting is None:
-                waiting = (await asyncio.to_thread(the_round, self.book)).due
+                waiting = tuple((await asyncio.to_thread(the_round, self.book)).walked())
         except Refused:
             return
         fresh = {
@@ -146,4 +147,4 @@ class Watching(Sitting):
                 self.bell()
             first = came[0]
             more = f" and {len(came) - 1} more" if len(came) > 1 else ""
-            self.notice("due", f"Due now: {first.words}, {first.crop}, {first.place}{more}")
+            self.notice("due", f"Due now: {first.said}{more}")

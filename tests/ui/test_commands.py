@@ -67,7 +67,7 @@ def test_a_screen_is_declared_once_and_each_has_its_file() -> None:
         assert issubclass(each.screen, LogScreen)
         leads = COMMANDS.get(name)
         assert (leads is not None and leads.everywhere) == bool(each.key), name
-    letters = [each.letter or each.key for each in SCREENS.values() if each.key]
+    letters = [each.goes for each in SCREENS.values() if each.goes]
     assert len(letters) == len(set(letters))
     assert all(len(letter) == 1 for letter in letters)
 

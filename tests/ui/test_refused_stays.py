@@ -39,6 +39,7 @@ ASKED = {
     "water": ("i w", "6.1 1.2"),
     "outage": ("i p", "07:00 to 07:30"),
     "cleaned": ("i c", "trays; soak 10 min and rinse; bleach"),
+    "comes round": ("g u plus", "racks"),
     "lamps": ("o down e", "6"),
     "price": ("o plus t", "0.42"),
     "circuit": ("o plus c", "racks"),

@@ -48,7 +48,7 @@ def entry_noun(reading: Reading, entry: StoredEntry) -> str:
     """How an entry is named in a sentence: "watering", "lid off", "skip of look"."""
     if entry.kind == "strike":
         return f"strike of entry {entry.strikes_id}"
-    change = change_words(reading, [entry]).get(entry.id) or WORDS.get(entry.chore, "")
+    change = change_words(reading, [entry]).get(entry.id) or WORDS.get(entry.chore, entry.chore)
     if entry.kind == "skip":
         return f"skip of {change}"
     return change if entry.kind == "change" else kind_of(entry.kind).noun

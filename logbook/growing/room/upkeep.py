@@ -126,7 +126,7 @@ _A_DAY = re.compile(r"(\d{1,2})(?: ?times)? ?(?:a|per|/) ?day")
 
 def read_interval(text: str) -> Interval:
     """Read "7 days", "weekly", "2 a day", "tue,fri", or "none"; raise Refused."""
-    words = fold(clean(text, lines=False))
+    words = fold(clean(text, lines=False)).removeprefix("on ")
     if words in _NAMED:
         return Interval(_NAMED[words])
     if (days := _DAYS.fullmatch(words)) and int(days[1]) <= MOST_DAYS:
@@ -203,6 +203,21 @@ class DueDuty:
     def words(self) -> str:
         """What is to be done."""
         return self.duty.sort.words
+
+    @property
+    def chore(self) -> str:
+        """What it is among chores."""
+        return "upkeep"
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """What tells it from other lines of a round."""
+        return (self.chore, self.duty.entry, self.later)
+
+    @property
+    def said(self) -> str:
+        """What is due and where."""
+        return f"{self.words}, {self.place}"
 
     @property
     def at_most_celsius(self) -> float | None:

@@ -102,6 +102,11 @@ class RoundLine:
         )  # fmt: skip
 
     @property
+    def said(self) -> str:
+        """What is due, on what and where."""
+        return f"{self.words}, {self.crop}, {self.place}"
+
+    @property
     def waits(self) -> bool:
         """Whether the line belongs below, under "later": a cut that is best today does not."""
         return self.later and self.chore != "cut"

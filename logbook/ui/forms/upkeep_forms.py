@@ -1,19 +1,25 @@
 """Questions about cleaning and checks that come round: what a check showed, how often one is due."""
 
+from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
 from logbook.actions.book import Book
 from logbook.actions.room.cleaning import UseDraft, use_solution
-from logbook.actions.room.upkeep import check
+from logbook.actions.room.upkeep import DutyDraft, check
 from logbook.actions.trays.done import Done
-from logbook.growing.room.upkeep import DueDuty
+from logbook.growing.measures import Units
+from logbook.growing.quantities import KNOWN
+from logbook.growing.room.upkeep import SORTS, DueDuty, Duty, read_interval
 from logbook.growing.when import parse_when
-from logbook.ui.drafts import Draft
+from logbook.text import clean_name
+from logbook.ui.drafts import answer_to
+from logbook.ui.forms.ask_form import AskForm
 from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.form_lines import Field, measured
 
-CHECK = "check"
-"""The kind of drafts of what a check showed."""
+UPKEEP = "upkeep"
+"""The kind of drafts of what comes round."""
 
 
 async def do_duty(screen: LogScreen, due: DueDuty, *, when: bool = False) -> None:
@@ -52,6 +58,27 @@ async def _ask_check(screen: LogScreen, due: DueDuty, place: str, at: datetime |
     question = screen.asks_line(
         sort.asked, lambda text: reads.read(text, units), hint="enter save   esc back"
     )
-    screen.tell(
-        await screen.ask_to_write(question, write, Draft(CHECK, place, {}, (), due.duty.name))
-    )
+    kept = answer_to(f"{due.words}, {due.place}")
+    screen.tell(await screen.ask_to_write(question, write, kept))
+
+
+def duty_form(
+    old: Duty | None, places: Sequence[str], place: str, units: Units
+) -> AskForm[DutyDraft]:
+    """Ask how often something is cleaned or checked; `place` is where `old` is, '' for the room."""
+    fields = (
+        Field("name", "what", "or a cleaning of yours", old.name if old else "", offers=tuple(SORTS),
+              read=lambda text: clean_name(text, "name")),
+        Field("interval", "how often", "7 days, 2 a day, tue,fri", _written(old), read_interval,
+              optional=True),
+        Field("place", "place", "empty: the room", place, offers=places),
+        Field("how", "how", "written each time", old.how if old else "", optional=True),
+        measured("known_grams", "scale weight", KNOWN, "of a scale check",
+                 old.known_grams if old else None, units),
+    )  # fmt: skip
+    return AskForm("What comes round, and how often", fields, lambda values: DutyDraft(**values))
+
+
+def _written(old: Duty | None) -> str:
+    """An interval as it is typed."""
+    return "" if old is None else old.interval.weekdays or old.interval.words

@@ -16,7 +16,10 @@ from logbook.ui.subjects import Subject
 
 @dataclass(frozen=True, slots=True)
 class Declared:
-    """A screen. With a key it can be reached from everywhere, else from other screens alone."""
+    """A screen. With a key it can be reached from everywhere, with a letter alone by "go to" and palette.
+
+    With neither only from other screens.
+    """
 
     noun: str
     """The folder that its file is in."""
@@ -35,6 +38,11 @@ class Declared:
     """Whether most days ask for it, so that it is loaded ahead."""
     bookless: bool = False
     """Whether it can be shown while there is no book yet."""
+
+    @property
+    def goes(self) -> str:
+        """Its letter in the list of "go to"; '' where it is not in it."""
+        return self.letter or self.key
 
     @property
     def command(self) -> Command | None:
@@ -96,6 +104,8 @@ _ALL = (
              tip="Side-by-side trials: set up, judge, decide."),
     Declared("help", "handbook", key="h", words="handbook",
              tip="The handbook: by job, from the first day on.", also=("ctrl+o",), bookless=True),
+    Declared("room", "upkeep", words="cleaning and checks", letter="u",
+             tip="Cleaning and checks that come round: how often, and when next."),
     Declared("trays", "tray", subjects.TraySubject),
     Declared("trays", "batch", subjects.BatchSubject),
     Declared("seed", "lot", subjects.LotSubject),

@@ -144,8 +144,8 @@ class RoundScreen(TrayKeys):
             TraySubject(self.walk.under[1][0]) if self.walk.under and self.walk.under[1] else None
         )
 
-    def due_now(self) -> Sequence[RoundLine] | None:
-        return self.view.round.due
+    def due_now(self) -> Sequence[RoundLine | DueDuty] | None:
+        return tuple(self.view.round.walked())
 
     def chosen(self) -> Chosen | None:
         if self.walk.under is None:

@@ -1,0 +1,84 @@
+"""Cleaning and checks that come round: how often each, and when next."""
+
+import asyncio
+
+from textual import work
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.room.places import list_places
+from logbook.actions.room.upkeep import DutyDraft, Upkeep, set_duty, upkeep
+from logbook.growing.room.upkeep import SORTS, DueDuty, Interval
+from logbook.growing.table import Column
+from logbook.text import listed, plural
+from logbook.ui.drafts import Draft
+from logbook.ui.forms.upkeep_forms import UPKEEP, duty_form
+from logbook.ui.screen import LogScreen
+from logbook.ui.tables import table_rows
+from logbook.ui.widgets.walk_list import Row
+
+
+class UpkeepScreen(LogScreen):
+    """One line for each; what is to be done now is on the round."""
+
+    heading = "cleaning and checks"
+    enter = "edit"
+    purpose = (
+        "Racks, trays, cold store, water test, scale, and cleanings of yours: how often each comes round. "
+        "They are asked for on the round, at their place, and done there."
+    )
+    own = ("edit", "add", "retire")
+    view: Upkeep
+
+    def load(self, book: Book) -> Upkeep:
+        return upkeep(book)
+
+    def rows(self, view: Upkeep) -> list[Row]:
+        self.counts = plural(len(view.duties), "line")
+        columns: tuple[Column[DueDuty], ...] = (
+            Column("what", lambda one: one.words, right=False),
+            Column("place", lambda one: one.place, right=False),
+            Column("how often", lambda one: one.duty.interval.words, right=False),
+            Column("last", lambda one: self.moment(one.last_at), right=False, spare=2),
+            Column(
+                "next",
+                lambda one: self.moment(one.walk_at) if one.later else "now",
+                right=False,
+                spare=1,
+            ),
+        )
+        rows = table_rows(
+            columns, view.duties, self.width, lambda one: f"{one.duty.entry}",
+            lambda one: "$warning" if one.late else "",
+        )  # fmt: skip
+        known = listed(list(SORTS), most=len(SORTS), joint="or")
+        return rows or [Row(Content(self.keyed(f"Nothing comes round yet: {{add}} adds {known}.")))]
+
+    @work
+    async def action_add(self) -> None:
+        await self._ask(None)
+
+    @work
+    async def action_edit(self) -> None:
+        await self._ask(self.walk.under)
+
+    @work
+    async def action_retire(self) -> None:
+        due: DueDuty | None = self.walk.under
+        if due is not None:
+            draft = DutyDraft(due.duty.name, Interval(0.0), self._place(due))
+            self.tell(await self.ask_book(set_duty, draft))
+
+    async def _ask(self, due: DueDuty | None) -> None:
+        views = await asyncio.to_thread(list_places, self.book)
+        places = [view.place.path for view in views if view.place.kind != "room"]
+        form = duty_form(
+            due.duty if due else None, places, self._place(due), self.book.units
+        )  # fmt: skip
+        name = due.duty.name if due else ""
+        self.tell(await self.ask_to_write(form, set_duty, Draft(UPKEEP, name, {}, (), name)))
+
+    @staticmethod
+    def _place(due: DueDuty | None) -> str:
+        """The path of its place; '' for the room."""
+        return due.place if due is not None and due.duty.place is not None else ""
