@@ -83,8 +83,7 @@ DUTIES = (
     DutyDraft("cold store", Interval(0.5)),
     DutyDraft("scale", Interval(7.0), known_grams=500.0),
 )
-CHECKS = (("scale", 10, 60, 499.0), ("scale", 3, 60, 500.0), ("cold store", 1, 10, 3.6),
-          ("cold store", 1, 600, 4.1))  # fmt: skip
+CHECKS = (("scale", 10, 60, 499.0), ("scale", 3, 60, 500.0), ("cold store", 1, 600, 4.1))
 """What was checked how many days ago, minutes after the room's day began, and what it showed."""
 
 
@@ -109,6 +108,7 @@ def await_meters(world: World) -> None:
         world.await_act(days.on(70, 30), set_duty, duty)
     for name, ago, minute, value in CHECKS:
         world.await_act(days.on(ago, minute), check, name, value)
+    world.await_act(days.now - timedelta(minutes=9), check, "cold store", 3.6)
     world.await_act(days.on(20, 285), use_solution, UseDraft("racks", ""))
     first = (days.now - timedelta(days=AIR_DAYS)).replace(second=0, microsecond=0)
     for batch in range(int(timedelta(days=AIR_DAYS) / (AIR_EVERY * AIR_BATCH))):

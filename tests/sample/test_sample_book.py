@@ -43,7 +43,7 @@ from tests.conftest import SampleMaker
 
 LISBON = ZoneInfo("Europe/Lisbon")
 OF_THE_ROOM = (
-    "jot", "lamps", "hours", "tariff", "circuit", "light", "air", "measure", "clean", "seed", "seed_test", "seed_weight", "settings",
+    "jot", "lamps", "hours", "tariff", "circuit", "light", "air", "measure", "clean", "check", "upkeep", "seed", "seed_test", "seed_weight", "settings",
     "trial", "weights", "tasting", "taste", "decide", "customer", "mix", "order", "pack",
 )  # fmt: skip
 NOWS = (

@@ -117,7 +117,11 @@ def test_what_was_typed_stays_with_the_reason_and_enter_tries_again(
 ) -> None:
     monkeypatch.setattr("logbook.store.file.book_file.PATIENCE_SECONDS", 0.05)
     keys, text = ASKED[asked]
-    save = "f9" if asked in ("look", "lamps", "price", "circuit", "seed bought") else "enter"
+    save = (
+        "f9"
+        if asked in ("look", "lamps", "price", "circuit", "seed bought", "comes round")
+        else "enter"
+    )
 
     async def story(pilot: Pilot[None]) -> None:
         assert isinstance(pilot.app, LogbookApp)

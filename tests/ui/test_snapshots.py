@@ -94,7 +94,7 @@ ALIKE: dict[str, Scene] = {
 }
 """What looks the same in every book."""
 LISTS = (
-    "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills",
+    "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills", "upkeep",
     "customers", "deliveries", "plan", "yields", "costs", "trials",
 )  # fmt: skip
 OF_ONE = ("tray", "batch", "trial", "lot", "round, jot", "round, look", "round, skip")

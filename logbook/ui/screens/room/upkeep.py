@@ -8,9 +8,9 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.room.places import list_places
 from logbook.actions.room.upkeep import DutyDraft, Upkeep, set_duty, upkeep
-from logbook.growing.room.upkeep import SORTS, DueDuty, Interval
+from logbook.growing.room.upkeep import DueDuty, Interval
 from logbook.growing.table import Column
-from logbook.text import listed, plural
+from logbook.text import plural
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.upkeep_forms import UPKEEP, duty_form
 from logbook.ui.screen import LogScreen
@@ -51,8 +51,7 @@ class UpkeepScreen(LogScreen):
             columns, view.duties, self.width, lambda one: f"{one.duty.entry}",
             lambda one: "$warning" if one.late else "",
         )  # fmt: skip
-        known = listed(list(SORTS), most=len(SORTS), joint="or")
-        return rows or [Row(Content(self.keyed(f"Nothing comes round yet: {{add}} adds {known}.")))]
+        return rows or [Row(Content(self.keyed("Nothing yet: {add} adds one, like racks.")))]
 
     @work
     async def action_add(self) -> None:
