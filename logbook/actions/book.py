@@ -50,7 +50,7 @@ class Book:
     """Whether an act was written since it was opened."""
     said_at: datetime | None = None
     """When that happened which is written without a time of its own; None for now."""
-    folds: Folds = field(default_factory=dict, repr=False, compare=False)
+    folds: Folds = field(default_factory=Folds, repr=False, compare=False)
 
     @property
     def zone(self) -> ZoneInfo:

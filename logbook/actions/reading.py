@@ -1,7 +1,7 @@
 """A reading: one moment of the book, and the room as it was then."""
 
 import sqlite3
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import cached_property
@@ -10,10 +10,22 @@ from zoneinfo import ZoneInfo
 
 from logbook.actions.trays.named import trays_named
 from logbook.clock import Clock
+from logbook.growing.crops.conditions import (
+    MOST_TRAYS,
+    NEWEST,
+    NONE,
+    NOTHING,
+    Conditions,
+    Shifts,
+    Weighed,
+    frequent,
+    learnt,
+    monday_of,
+)
 from logbook.growing.crops.luck import Luck
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Expected, Meant, expect, luck_of_harvest
-from logbook.growing.days import day_of, moment_words
+from logbook.growing.days import day_of, moment_words, wall
 from logbook.growing.measures import Units
 from logbook.growing.recall.holds import Hold, Holds
 from logbook.growing.room.places import Held, Place, Places, free_slots
@@ -35,7 +47,7 @@ from logbook.store.reads.holds import read_holds
 from logbook.store.reads.lamps import read_lamp_sets
 from logbook.store.reads.templates import read_versions, template_of_versions
 from logbook.store.reads.trays import read_live_trays, read_trays
-from logbook.store.reads.weights import recent_weights
+from logbook.store.reads.weights import cut_once, read_had, recent_weights
 from logbook.store.rows import Rows, chunks
 
 
@@ -50,7 +62,15 @@ class Fold(NamedTuple):
     of: tuple[Newest | None, int, int, RoomHours]
 
 
-Folds = dict[int, Fold]
+class Folds(dict[int, Fold]):
+    """What a book keeps from one reading to the next: the folds of its live trays, by tray id."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.shifts: dict[tuple[int, date, int], Shifts] = {}
+        """What shifts weights, by template (id), the Monday it was learnt, how much was struck by then."""
+
+
 Kept = tuple[int, int, bool, datetime | None, float | None]
 
 
@@ -234,7 +254,15 @@ class Reading(Rows):
         With `before`, from what this room had cut before that moment.
         """
         luck = self.luck([(version, 1) for version in versions], before)
-        return {version: expect([Meant(each, 0)]) for (version, _), each in luck.items()}
+        season = Conditions(cut_at=self.now)
+        shifts = {
+            version: self.shifts(template, before).factor(season)
+            for version, template in template_of_versions(self, versions).items()
+        }
+        return {
+            version: expect([Meant(each, 0, factor=shifts[version])])
+            for (version, _), each in luck.items()
+        }
 
     def luck(
         self, harvests: Collection[tuple[int, int]], before: datetime | None = None
@@ -243,7 +271,13 @@ class Reading(Rows):
         versions = {version for version, _ in harvests}
         templates = template_of_versions(self, versions)
         wanted = {(templates[version], number) for version, number in harvests}
-        weights = recent_weights(self, wanted, before=before)
+
+        def scale(template: int, trays: Collection[int]) -> Mapping[int, float]:
+            shifts = self.shifts(template, before)
+            had = self._had(trays) if shifts.names else {}
+            return {tray: shifts.factor(each) for tray, each in had.items()}
+
+        weights = recent_weights(self, wanted, before=before, scale=scale)
         known = self.versions(versions)
         return {
             (version, number): luck_of_harvest(
@@ -252,21 +286,67 @@ class Reading(Rows):
             for version, number in harvests
         }
 
-    def meant(self, trays: Sequence[TrayNow], before: datetime | None = None) -> dict[int, Meant]:
+    def shifts(self, template: int, before: datetime | None = None) -> Shifts:
+        """By how much shelf, seed and season move a template's (id) weights: learnt anew each Monday."""
+        monday = monday_of(day_of(before or self.now, self.zone))
+        key = (template, monday, self._strikes)
+        if key not in self.folds.shifts:
+            start = wall(monday, 0, self.zone)
+            weights = cut_once(self, template, NEWEST, start)
+            had = self._had([one.tray for one in weights])
+            if not frequent(sorted((one.at, one.batch) for one in weights)):
+                weights = cut_once(self, template, MOST_TRAYS, start)
+            weights.sort(key=lambda one: (one.at, one.tray))
+            self.folds.shifts[key] = learnt(
+                [
+                    Weighed(
+                        one.batch, one.grams,
+                        had.get(one.tray, NOTHING)._replace(cut_at=one.at), one.shared,
+                    )
+                    for one in weights
+                ]
+            )  # fmt: skip
+        return self.folds.shifts[key]
+
+    @cached_property
+    def _strikes(self) -> int:
+        return int(self.value("SELECT count(*) FROM entry WHERE strikes_id IS NOT NULL"))
+
+    def _had(self, trays: Collection[int]) -> dict[int, Conditions]:
+        """What trays (ids) that were cut had; of their ends nothing."""
+        found = read_had(self, trays)
+        versions = self.versions({one.version_id for one in found.values()})
+        return {
+            tray: Conditions(one.place_id, versions[one.version_id].seed_for(one.grams_per_tray))
+            for tray, one in found.items()
+        }
+
+    def meant(
+        self, trays: Sequence[TrayNow], before: datetime | None = None,
+        luck: Mapping[tuple[int, int], Luck | None] | None = None,
+    ) -> dict[int, Meant]:  # fmt: skip
         """Each tray's next cut, as expect() takes it, by tray id; as expected().
 
-        Nothing is known where a part of it was cut and not weighed: the rest is not known.
+        It goes by the tray's shelf, its seed and the season. Nothing is known where a part of it was
+        cut and not weighed: the rest is not known. `luck` is what luck() says, where it was asked.
         """
         of = {each.id: (each.stored.version_id, each.state.harvest) for each in trays}
-        luck = self.luck(set(of.values()), before)
-        return {
-            each.id: Meant(
-                luck[of[each.id]] if each.state.part_known else None,
-                each.stored.batch_id,
-                each.state.part_grams,
-            )
-            for each in trays
+        luck = self.luck(set(of.values()), before) if luck is None else luck
+        first = {version for version, harvest in of.values() if harvest == 1}
+        shifts = {
+            version: self.shifts(template, before)
+            for version, template in template_of_versions(self, first).items()
         }
+        found = {}
+        for each in trays:
+            version, harvest = of[each.id]
+            known = shifts[version] if harvest == 1 else NONE
+            had = Conditions(each.state.place, each.seed_grams, self.now)
+            found[each.id] = Meant(
+                luck[of[each.id]] if each.state.part_known else None, each.stored.batch_id,
+                each.state.part_grams, known.factor(had), known.names,
+            )  # fmt: skip
+        return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.closing import wrong_words
-from logbook.actions.reading import Reading, true_summaries
+from logbook.actions.reading import Folds, Reading, true_summaries
 from logbook.clock import Clock, SystemClock
 from logbook.exchange.bounds import refuse_impossible
 from logbook.exchange.bundle import Bundle, old_bundle
@@ -195,7 +195,7 @@ def _rows(bundle: Bundle, shape: TableShape, note: FileNote) -> Iterator[tuple[V
 
 def _check_whole(connection: sqlite3.Connection, clock: Clock) -> None:
     """Check what the tables alone cannot: the book's own row, its templates, its trays."""
-    reading = Reading(connection, clock, {})
+    reading = Reading(connection, clock, Folds())
     if reading.value("SELECT count(*) FROM book") != 1:
         raise Refused("book.csv must have exactly one row.")
     if not reading.value("SELECT count(*) FROM place WHERE zone IS NOT NULL"):

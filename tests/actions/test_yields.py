@@ -11,8 +11,9 @@ from logbook.actions.trays.moving import discard
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.weighing import weigh
 from logbook.actions.yields.listing import Span, yields, yields_by_batch
+from logbook.growing.crops.yields import expect
 from logbook.text import Refused
-from tests.actions.room_book import SHELF, lit_batch, moment, room_book, stand_at, with_lamps
+from tests.actions.room_book import OTHER, SHELF, lit_batch, moment, room_book, stand_at, with_lamps
 
 
 def test_parts_regrowth_losses_and_what_went_unweighed(tmp_path: Path) -> None:
@@ -59,6 +60,29 @@ def test_a_low_batch_says_so_when_it_is_weighed_and_what_differed(tmp_path: Path
     assert page.unusual.differed == (
         "seed lot differs: could explain part of it (before R1 and batch 9 R2).",
     )
+
+
+def test_a_tray_on_the_better_shelf_is_expected_to_give_more(tmp_path: Path) -> None:
+    book = room_book(tmp_path)
+    grams = {SHELF: 330.0, OTHER: 250.0}
+    for sowing in range(8):
+        at = moment(1) + timedelta(days=8 * (sowing // 2))
+        shelf = (SHELF, OTHER)[sowing % 2]
+        stand_at(book, at)
+        sow(book, SowDraft("radish", trays=3, place=shelf, at=at))
+        stand_at(book, at + timedelta(days=7))
+        numbers = [tray.number for tray in batch_page(book, str(sowing + 1)).trays]
+        for place, number in enumerate(numbers):
+            weigh(book, [number], grams[shelf] + 5 * place)
+    sow(book, SowDraft("radish", trays=1, place=SHELF))
+    sow(book, SowDraft("radish", trays=1, place=OTHER))
+    with book.reading() as reading:
+        good, bad = (expect([each]) for each in reading.meant(reading.live).values())
+    assert good is not None
+    assert bad is not None
+    assert good.grams == pytest.approx(335, abs=10)
+    assert bad.grams == pytest.approx(255, abs=10)
+    assert good.rests_on == "from 6 batches here, by shelf"
 
 
 def test_what_is_no_span_or_split_is_refused(tmp_path: Path) -> None:

@@ -9,6 +9,7 @@ import time
 from collections.abc import Callable
 
 from logbook.actions.book import Book, open_book
+from logbook.actions.reading import Folds
 from logbook.actions.trays.due import due
 from logbook.actions.trays.page import page, search
 from logbook.actions.trays.racks import racks
@@ -32,7 +33,7 @@ TOLD: dict[str, Callable[[Book], object]] = {
 
 
 def _cold(book: Book, view: Callable[[Book], object]) -> float:
-    book.folds = {}
+    book.folds = Folds()
     began = time.process_time()
     view(book)
     return time.process_time() - began

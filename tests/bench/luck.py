@@ -24,6 +24,7 @@ from logbook.growing.crops.luck import (
     Sum,
     batch_weights,
     luck_of,
+    new_batches,
     together,
 )
 from logbook.growing.crops.yields import NEWEST_BATCHES
@@ -118,7 +119,7 @@ def day(kind: Room, own: int, chance: Random) -> list[tuple[Sum, float]]:
     days = []
     for counts, _ in DAYS:
         cut = sum(sum(room.sowing(chance, mean, count)) for count in counts)
-        said = luck.sum_of(tuple((-place, count) for place, count in enumerate(counts, 1)))
+        said = luck.sum_of(new_batches(counts))
         days.append((said, cut))
     return days
 

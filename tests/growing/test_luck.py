@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.crops.luck import Guess, Luck, batch_weights, luck_of, t_of_80
+from logbook.growing.crops.luck import Guess, Luck, batch_weights, luck_of, new_batches, t_of_80
 from logbook.growing.crops.yields import Expected, Meant, expect, luck_of_harvest
 from tests.room import field_test
 
@@ -130,7 +130,7 @@ def holds(draws: int, sizes: tuple[int, ...], counts: tuple[int, ...]) -> float:
             for batch in [chance.gauss(mean, 24)]
         ]
         of = luck(*map(tuple, past), guess=Guess(300, 15))
-        found = of.sum_of(tuple((-place, count) for place, count in enumerate(counts, 1)))
+        found = of.sum_of(new_batches(counts))
         within = found.within
         hits += abs(sum(to_come) - found.grams) <= within
     return 100 * hits / draws

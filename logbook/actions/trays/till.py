@@ -125,11 +125,11 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         batches = grouped((each.stored.batch_id, each) for each in beside)
         cuts = {str(batch): _batch_cut(trays, usual) for batch, trays in batches.items()}
         trays = {}
+        meant = reading.meant(growing, start, luck)
         for each in sorted(growing, key=lambda tray: (tray.walk, tray.number)):
-            meant = Meant(luck[each.stored.version_id, each.state.harvest], each.stored.batch_id)
             trays[each.number] = TillTray.of(
                 each,
-                expect([meant]) if each.state.part_known else None,
+                expect([meant[each.id]._replace(cut=0.0)]),
                 mould_seen(each),
                 untimely_now(each, each.now),
             )

@@ -7,7 +7,7 @@ times a prior), instead of the likeliest alone.
 """
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -93,6 +93,15 @@ class Node(NamedTuple):
     """Of the mean, by the room's own trays and what it may have drifted since, 1/g²."""
 
 
+class Load(NamedTuple):
+    """Trays of a batch, each counted by how many times the crop's mean it gives."""
+
+    batch: int
+    trays: float
+    squares: float
+    """The sum of the squares of what each counts."""
+
+
 class Sum(NamedTuple):
     """A sum of trays: g, variance in g², and the degrees of freedom of that variance."""
 
@@ -122,8 +131,8 @@ class Luck:
         return sum(each.trays for each in self.own)
 
     @lru_cache(maxsize=2_000)  # noqa: B019 - as many as are shown, and lucks are kept as long
-    def sum_of(self, counts: tuple[tuple[int, int], ...]) -> Sum:
-        """The sum of so many trays of each batch (batch, trays); unknown batches are new ones.
+    def sum_of(self, counts: tuple[Load, ...]) -> Sum:
+        """The sum of so many trays of each batch; unknown batches are new ones.
 
         The trays still to be cut of a batch that was cut in part are judged by those that were.
         The nodes become one t distribution, whose inverse variance has their mean and spread.
@@ -138,9 +147,7 @@ class Luck:
         )
         return Sum(round(grams, 6), 1 / middle, 2 / spread)
 
-    def at_least(
-        self, counts: tuple[tuple[int, int], ...], grams: float, others: Sequence[Sum] = ()
-    ) -> float:
+    def at_least(self, counts: tuple[Load, ...], grams: float, others: Sequence[Sum] = ()) -> float:
         """The chance that such a sum is at least so many g, with sums that share no luck with it.
 
         Far from the middle one t distribution would not do, so the nodes are taken one by one.
@@ -153,18 +160,16 @@ class Luck:
         )
         return round(whole, 12)  # a half is a half, and enough where a half is wanted
 
-    def _at_nodes(
-        self, counts: tuple[tuple[int, int], ...]
-    ) -> list[tuple[float, float, float, float]]:
+    def _at_nodes(self, counts: tuple[Load, ...]) -> list[tuple[float, float, float, float]]:
         """Of a sum at each node: its chance, g, variance in g², how much of that is the luck itself."""
         known = {each.batch: each for each in self.own}
         guess, prior = 0.0, 0.0
         if self.guess is not None and self.guess.grams:
             guess = self.guess.grams
             prior = (guess * self.guess.share) ** -2
-        trays, found = sum(count for _, count in counts), []
-        told = [(known[batch], count) for batch, count in counts if batch in known]
-        new = [count for batch, count in counts if batch not in known]
+        trays, found = sum(each.squares for each in counts), []
+        told = [(known[each.batch], each.trays) for each in counts if each.batch in known]
+        new = [each.trays for each in counts if each.batch not in known]
         new_trays, new_squares = sum(new), sum(count**2 for count in new)
         for node in self.nodes:
             precision = node.precision + prior
@@ -261,10 +266,15 @@ def t_of_80(df: float) -> float:
     return 1 / inverse
 
 
-def even(trays: int, batches: int) -> tuple[tuple[int, int], ...]:
+def even(trays: int, batches: int) -> tuple[Load, ...]:
     """So many new trays sown as so many batches, as evenly as it goes."""
     each, more = divmod(trays, batches)
-    return tuple((-place, each + (place <= more)) for place in range(1, batches + 1))
+    return new_batches(each + (place < more) for place in range(batches))
+
+
+def new_batches(counts: Iterable[int]) -> tuple[Load, ...]:
+    """So many trays of each of some batches that are not known yet."""
+    return tuple(Load(-place, count, count) for place, count in enumerate(counts, 1))
 
 
 def together(sums: Iterable[Sum]) -> Sum:
@@ -276,8 +286,3 @@ def together(sums: Iterable[Sum]) -> Sum:
     variance = math.fsum(each.variance for each in every)
     df = variance / math.fsum(each.variance / each.df for each in every)
     return Sum(math.fsum(each.grams for each in every), variance, df)
-
-
-def counted(batches: Mapping[int, int]) -> tuple[tuple[int, int], ...]:
-    """Trays by batch, as sum_of() takes them."""
-    return tuple(sorted(batches.items()))

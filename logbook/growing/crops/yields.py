@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import ClassVar, NamedTuple
 
-from logbook.growing.crops.luck import BatchWeights, Guess, Luck, counted, luck_of, together
+from logbook.growing.crops.luck import BatchWeights, Guess, Load, Luck, luck_of, together
 from logbook.growing.crops.templates import CropTemplate
-from logbook.text import plural
+from logbook.text import listed, plural
 
 NEWEST_TRAYS, NEWEST_BATCHES = 40, 6
 """A crop's weights are expected from so many trays and batches: a room's yield drifts, and older ones
@@ -23,7 +23,7 @@ class Expected:
 
     keys: ClassVar = """
         expected_grams=grams spread_grams low_grams=low high_grams=high rests_on_trays=trays
-        rests_on_batches=batches
+        rests_on_batches=batches allows_for=by
     """
 
     grams: float
@@ -37,6 +37,8 @@ class Expected:
     """On how many of this room's trays it is based."""
     batches: int = 0
     """On how many of this room's batches it is based."""
+    by: tuple[str, ...] = ()
+    """What of shelf, seed and season is allowed for."""
 
     def rest(self, cut_grams: float) -> Expected:
         """What is left to expect of a tray of which so many g were cut already."""
@@ -53,15 +55,22 @@ class Expected:
     @property
     def rests_on(self) -> str:
         """Say what the number is based on."""
-        return f"from {self.basis} here" if self.trays else "from the template's guess"
+        if not self.trays:
+            return "from the template's guess"
+        return f"from {self.basis} here{f', by {listed(self.by)}' if self.by else ''}"
 
 
 class Meant(NamedTuple):
-    """A tray whose weight is asked for: its crop's luck, its batch, and what was cut of it, g."""
+    """A tray whose weight is asked for: its crop's luck, its batch, and what was cut of it, g.
+
+    It gives `factor` times the crop's mean, `by` what it had (see conditions.py).
+    """
 
     luck: Luck | None
     batch: int
     cut: float = 0.0
+    factor: float = 1.0
+    by: tuple[str, ...] = ()
 
 
 Counts = tuple[tuple[Meant, int], ...]
@@ -91,24 +100,29 @@ def _chance_of(meant: Counts, grams: float) -> float:
     counts, cut = _by_luck(meant)
     if not counts:
         return 0.0
-    most = max(counts, key=lambda luck: counts[luck].total())
-    others = [luck.sum_of(counted(each)) for luck, each in counts.items() if luck is not most]
-    return most.at_least(counted(counts[most]), grams + cut, others)
+    most = max(counts, key=lambda luck: sum(each.trays for each in counts[luck]))
+    others = [luck.sum_of(each) for luck, each in counts.items() if luck is not most]
+    return most.at_least(counts[most], grams + cut, others)
 
 
 def _counted(meant: Iterable[Meant]) -> Counts:
     return tuple(sorted(Counter(meant).items(), key=lambda each: each[0].batch))
 
 
-def _by_luck(meant: Counts) -> tuple[dict[Luck, Counter[int]], float]:
+def _by_luck(meant: Counts) -> tuple[dict[Luck, tuple[Load, ...]], float]:
     """How many trays of each batch have a luck, and what was cut of all of them, g."""
-    counts: dict[Luck, Counter[int]] = {}
+    loads: dict[Luck, dict[int, Load]] = {}
     cut = 0.0
     for each, trays in meant:
         if each.luck is not None:
-            counts.setdefault(each.luck, Counter())[each.batch] += trays
+            mine = loads.setdefault(each.luck, {})
+            before = mine.get(each.batch, Load(each.batch, 0.0, 0.0))
+            mine[each.batch] = Load(
+                each.batch, before.trays + trays * each.factor,
+                before.squares + trays * each.factor**2,
+            )  # fmt: skip
             cut += each.cut * trays
-    return counts, cut
+    return {luck: tuple(mine[batch] for batch in sorted(mine)) for luck, mine in loads.items()}, cut
 
 
 @lru_cache(maxsize=2_000)
@@ -116,11 +130,12 @@ def _expect(meant: Counts) -> Expected | None:
     counts, cut = _by_luck(meant)
     if not counts:
         return None
-    whole = together(luck.sum_of(counted(batches)) for luck, batches in counts.items())
+    whole = together(luck.sum_of(batches) for luck, batches in counts.items())
     low, high = whole.grams - whole.within, whole.grams + whole.within
     own = {each for luck in counts for each in luck.own}  # versions of a template share theirs
     trays, batches = sum(each.trays for each in own), len({each.batch for each in own})
-    found = Expected(whole.grams, whole.variance**0.5, max(0.0, low), high, trays, batches)
+    by = tuple(dict.fromkeys(name for each, _ in meant for name in each.by))
+    found = Expected(whole.grams, whole.variance**0.5, max(0.0, low), high, trays, batches, by)
     return found.rest(cut)
 
 

@@ -6,6 +6,7 @@ from datetime import date
 from statistics import fmean
 from typing import ClassVar
 
+from logbook.growing.crops.conditions import NONE, Conditions, Weighed, learnt, monday_of
 from logbook.growing.crops.luck import BatchWeights, Luck, batch_weights
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import (
@@ -65,19 +66,42 @@ class _Past:
     """What a crop had cut up to a morning, oldest first."""
 
     def __init__(self) -> None:
-        self.weights: list[tuple[int, float, bool]] = []
+        self.trays: list[GoneTray] = []
+        self.shifts, self.learnt = NONE, date.min
+
+    def learn(self, day: date) -> None:
+        """Learn anew what shifts weights, once a week, from what was cut before its Monday."""
+        monday = monday_of(day)
+        if monday > self.learnt:
+            self.shifts, self.learnt = learnt([_weighed(one) for one in self.trays]), monday
 
     def known(self, template: CropTemplate) -> Luck | None:
         """What is expected of it by its newest trays and batches."""
-        newest = self.weights[: -NEWEST_TRAYS - 1 : -1]
-        batches = list(dict.fromkeys(batch for batch, _, _ in newest))[:NEWEST_BATCHES]
-        own: tuple[BatchWeights, ...] = batch_weights(each for each in newest if each[0] in batches)
+        newest = self.trays[: -NEWEST_TRAYS - 1 : -1]
+        batches = list(dict.fromkeys(one.batch for one in newest))[:NEWEST_BATCHES]
+        own: tuple[BatchWeights, ...] = batch_weights(
+            (one.batch, _grams(one) / self.shifts.factor(_had(one)), one.shared)
+            for one in newest
+            if one.batch in batches
+        )
         return luck_of_harvest(template, own)
+
+    def meant(self, one: GoneTray, luck: Luck | None) -> Meant:
+        """A tray as expect() takes it."""
+        return Meant(luck, one.batch, factor=self.shifts.factor(_had(one)))
 
     def plain(self) -> float | None:
         """The mean of the last trays, g."""
-        newest = [grams for _, grams, _ in self.weights[-PLAIN:]]
+        newest = [_grams(one) for one in self.trays[-PLAIN:]]
         return fmean(newest) if newest else None
+
+
+def _had(one: GoneTray) -> Conditions:
+    return Conditions(one.place or None, one.seed_grams, one.ended_at)
+
+
+def _weighed(one: GoneTray) -> Weighed:
+    return Weighed(one.batch, _grams(one), _had(one), one.shared)
 
 
 def backtest(trays: Iterable[GoneTray], day_of: Callable[[GoneTray], date]) -> Backtest:
@@ -94,15 +118,17 @@ def backtest(trays: Iterable[GoneTray], day_of: Callable[[GoneTray], date]) -> B
     inside: list[bool] = []
     days: list[bool] = []
     off: list[tuple[float, float, float]] = []
-    for today in by_day.values():
+    for day, today in by_day.items():
+        for crop in {one.crop for one in today} & past.keys():
+            past[crop].learn(day)
         known = {one.crop: past[one.crop].known(one.template) for one in today if one.crop in past}
         told = [one for one in today if known.get(one.crop) is not None]
         _single(told, known, past, inside, off)
-        whole = expect(Meant(known[one.crop], one.batch) for one in told)
+        whole = expect(past[one.crop].meant(one, known[one.crop]) for one in told)
         if whole is not None:
             days.append(whole.low <= sum(map(_grams, told)) <= whole.high)
         for one in today:
-            past.setdefault(one.crop, _Past()).weights.append((one.batch, _grams(one), one.shared))
+            past.setdefault(one.crop, _Past()).trays.append(one)
     grams = sum(each for each, _, _ in off)
     return Backtest(
         len(inside), _percent(inside), len(days), _percent(days),
@@ -116,7 +142,8 @@ def _single(
     inside: list[bool], off: list[tuple[float, float, float]],
 ) -> None:  # fmt: skip
     for one in told:
-        each, plain = expect([Meant(known[one.crop], one.batch)]), past[one.crop].plain()
+        mine = past[one.crop]
+        each, plain = expect([mine.meant(one, known[one.crop])]), mine.plain()
         if each is None or plain is None or one.shared:
             continue
         grams = _grams(one)

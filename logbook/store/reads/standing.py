@@ -42,6 +42,12 @@ WHERE w.tray_id = t.id AND w.keep = 1 AND e.id = w.entry_id AND {STANDS}
 """
 """Of a tray `t`: its standing weights after which it was left to grow again."""
 
+LAST_PLACE = """
+(SELECT p.place_id FROM entry_tray et CROSS JOIN tray_place p WHERE et.tray_id = t.id
+ AND p.entry_id = et.entry_id AND p.tray_id = t.id ORDER BY p.entry_id DESC LIMIT 1)
+"""
+"""Where a tray `t` was put last (place id)."""
+
 _OF_ENTRY = {
     "entry": "id", "place": "place_id", "at": "at", "written_at": "written_at", "by": "by",
     "note": "note", "act": "act_id",

@@ -1,56 +1,68 @@
 """Reading weights that were cut."""
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import reduce
+from typing import NamedTuple
 
 from logbook.growing.crops.luck import BatchWeights, batch_weights
 from logbook.growing.crops.yields import NEWEST_BATCHES, NEWEST_TRAYS
 from logbook.growing.trays.cuts import Harvest
 from logbook.growing.trays.life import after_deed
 from logbook.store.reads.deeds import read_deeds
-from logbook.store.reads.standing import KEPT, WEIGHED_TOGETHER
+from logbook.store.reads.standing import KEPT, LAST_PLACE, WEIGHED_TOGETHER
 from logbook.store.rows import Rows, moment, stored
 
 NEWEST_REGROWN = 80
 """So many of a template's trays that were kept to grow again are looked at."""
-Weight = tuple[datetime, int, float, bool]
-"""When it was cut, its batch (id), g, and whether it is a share of trays weighed together."""
+Scale = Callable[[int, Collection[int]], Mapping[int, float]]
+"""By what the weights of a template's (id) trays (ids) are divided before they are compared."""
+
+
+class Weight(NamedTuple):
+    """A weight: when it was cut, of which batch and tray (ids), g, whether it is a share of several's."""
+
+    at: datetime
+    batch: int
+    grams: float
+    shared: bool
+    tray: int
 
 
 def recent_weights(
     reading: Rows, harvests: Collection[tuple[int, int]], most: int = NEWEST_TRAYS,
-    before: datetime | None = None,
+    before: datetime | None = None, scale: Scale = lambda _, __: {},
 ) -> dict[tuple[int, int], tuple[BatchWeights, ...]]:  # fmt: skip
     """The newest weights of harvests (template id, number from 1), by batch.
 
     Of each at most `most` trays and NEWEST_BATCHES, with `before` of those cut before it. A harvest
-    of which more is to come is none yet.
+    of which more is to come is none yet. First harvests are divided by what `scale` says of them.
     """
     found = {}
     regrown = _regrown(reading, {template for template, _ in harvests})
     for template, number in harvests:
         weights = [
-            (each.at, batch, each.grams, each.shared)
-            for batch, each in regrown[template]
+            Weight(each.at, batch, each.grams, each.shared, tray)
+            for tray, batch, each in regrown[template]
             if each.number == number and (before is None or each.at < before)
         ]
         if number == 1:
-            weights += _cut_once(reading, template, most, before)
-        weights.sort(key=lambda each: each[0], reverse=True)
-        newest = set(
-            list(dict.fromkeys(batch for _, batch, grams, _ in weights[:most] if grams > 0))[
-                :NEWEST_BATCHES
-            ]
-        )
+            weights += cut_once(reading, template, most, before)
+        weights.sort(key=lambda each: each.at, reverse=True)
+        batches = list(dict.fromkeys(one.batch for one in weights[:most] if one.grams > 0))
+        newest = [one for one in weights[:most] if one.batch in batches[:NEWEST_BATCHES]]
+        by = scale(template, [one.tray for one in newest]) if number == 1 else {}
         found[template, number] = batch_weights(
-            (batch, grams, shared) for _, batch, grams, shared in weights[:most] if batch in newest
+            (one.batch, one.grams / by.get(one.tray, 1.0), one.shared) for one in newest
         )
     return found
 
 
-def _cut_once(reading: Rows, template: int, most: int, before: datetime | None) -> list[Weight]:
-    """The newest weights of trays that never grew again."""
+def cut_once(
+    reading: Rows, template: int, most: int, before: datetime | None = None
+) -> list[Weight]:
+    """The newest weights of a template's (id) trays that never grew again, the newest version's first."""
     until = stored(before or datetime.max.replace(tzinfo=UTC))
     weights: list[Weight] = []
     versions = reading.rows(
@@ -60,17 +72,41 @@ def _cut_once(reading: Rows, template: int, most: int, before: datetime | None) 
         if len(weights) >= most:
             break
         rows = reading.rows(
-            f"SELECT t.ended_at, t.batch_id, t.cut_grams, EXISTS ({WEIGHED_TOGETHER}) FROM tray t "
+            f"SELECT t.ended_at, t.batch_id, t.cut_grams, EXISTS ({WEIGHED_TOGETHER}), t.id FROM tray t "
             "WHERE t.version_id = ? AND t.ended_at < ? AND t.cut_grams IS NOT NULL "
             f"AND NOT EXISTS ({KEPT}) ORDER BY t.ended_at DESC LIMIT ?",
             (version, until, most - len(weights)),
         )
-        weights += [(moment(at), batch, grams, bool(shared)) for at, batch, grams, shared in rows]
+        weights += [
+            Weight(moment(at), batch, grams, bool(shared), tray)
+            for at, batch, grams, shared, tray in rows
+        ]
     return weights
 
 
-def _regrown(reading: Rows, templates: Collection[int]) -> dict[int, list[tuple[int, Harvest]]]:
-    """The harvests, with their batch, of templates' newest trays that were kept to grow again, by template id.
+@dataclass(frozen=True, slots=True)
+class Had:
+    """Where a tray stood last, its template version (ids), and its seed in g where that was said."""
+
+    place_id: int | None
+    version_id: int
+    grams_per_tray: float | None
+
+
+def read_had(reading: Rows, trays: Collection[int]) -> dict[int, Had]:
+    """What trays (ids) had, by tray id."""
+    return reading.make_by(
+        Had,
+        f"SELECT t.id, {LAST_PLACE} AS place_id, t.version_id, b.grams_per_tray "
+        "FROM tray t CROSS JOIN batch b WHERE t.id IN (ids) AND b.id = t.batch_id",
+        trays,
+    )
+
+
+def _regrown(
+    reading: Rows, templates: Collection[int]
+) -> dict[int, list[tuple[int, int, Harvest]]]:
+    """The harvests, with their tray and batch, of templates' newest trays that were kept to grow again, by template id.
 
     The search begins at the weights that were kept (CROSS JOIN), few beside all trays of a crop.
     """
@@ -85,12 +121,12 @@ def _regrown(reading: Rows, templates: Collection[int]) -> dict[int, list[tuple[
     """
     rows = reading.rows_of(newest, templates)
     template = {tray: (found, batch) for tray, found, batch in rows}
-    found: dict[int, list[tuple[int, Harvest]]] = {each: [] for each in templates}
+    found: dict[int, list[tuple[int, int, Harvest]]] = {each: [] for each in templates}
     for tray, deeds in read_deeds(reading, template).items():
         if any(deed.keep for deed in deeds):
             deeds.sort(key=lambda deed: (deed.at, deed.entry))
             none: tuple[Harvest, ...] = ()
             of, batch = template[tray]
             harvests = reduce(after_deed, deeds, none)
-            found[of] += [(batch, each) for each in harvests if each.done and each.weighed]
+            found[of] += [(tray, batch, each) for each in harvests if each.done and each.weighed]
     return found

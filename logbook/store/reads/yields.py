@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.store.reads.standing import STANDS, WEIGHED_TOGETHER
+from logbook.store.reads.standing import LAST_PLACE, STANDS, WEIGHED_TOGETHER
 from logbook.store.reads.trays import LOTS
 from logbook.store.rows import Rows, moment, stored
 
@@ -37,8 +37,7 @@ def read_gone(
         f"EXISTS ({WEIGHED_TOGETHER}) AS shared, EXISTS (SELECT 1 FROM entry_tray et CROSS JOIN "
         "weight w CROSS JOIN entry e WHERE et.tray_id = t.id AND w.entry_id = et.entry_id "
         f"AND w.tray_id = t.id AND e.id = w.entry_id AND {STANDS} AND (w.keep = 1 OR w.part = 1)) AS several, "
-        "(SELECT p.place_id FROM entry_tray et CROSS JOIN tray_place p WHERE et.tray_id = t.id "
-        "AND p.entry_id = et.entry_id AND p.tray_id = t.id ORDER BY p.entry_id DESC LIMIT 1) AS place_id "
+        f"{LAST_PLACE} AS place_id "
         "FROM template_version v CROSS JOIN tray t CROSS JOIN batch b "
         "WHERE t.version_id = v.id AND t.ended_at >= :start AND t.ended_at < :end AND b.id = t.batch_id "
         f"{only} ORDER BY t.ended_at, t.id",

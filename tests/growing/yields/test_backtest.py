@@ -5,6 +5,7 @@ from datetime import timedelta
 
 import pytest
 
+from logbook.growing.crops.conditions import NONE
 from logbook.growing.yields.backtest import backtest
 from logbook.growing.yields.trays import GoneTray
 from tests.bench.backtest import KINDS, START, TEMPLATE, day_of, replayed, room
@@ -16,6 +17,14 @@ def test_ranges_hold_4_in_5_and_beat_the_plain_mean(kind: str) -> None:
     assert found.trays_inside_percent == pytest.approx(80, abs=6)
     assert found.days_inside_percent == pytest.approx(80, abs=8)
     assert (found.error_percent or 0) < 1.02 * (found.plain_error_percent or 0)
+
+
+@pytest.mark.parametrize("kind", ["two shelves", "seed", "seasons"])
+def test_what_trays_had_makes_it_better(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    known = replayed(kind, rooms=3, draw=12, batches=60)
+    monkeypatch.setattr("logbook.growing.yields.backtest.learnt", lambda _: NONE)
+    unknown = replayed(kind, rooms=3, draw=12, batches=60)
+    assert (known.error_percent or 0) < 0.97 * (unknown.error_percent or 0)
 
 
 def test_pastes_of_lme4() -> None:
