@@ -5,13 +5,16 @@ from pathlib import Path
 
 import pytest
 
+from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.weighing import weigh
+from logbook.actions.yields.lateness import lateness
 from logbook.actions.yields.listing import Span, yields, yields_by_batch
 from logbook.growing.crops.yields import expect
+from logbook.growing.room.light import Grid, Spot
 from logbook.text import Refused
 from tests.actions.room_book import OTHER, SHELF, lit_batch, moment, room_book, stand_at, with_lamps
 
@@ -60,6 +63,32 @@ def test_a_low_batch_says_so_when_it_is_weighed_and_what_differed(tmp_path: Path
     assert page.unusual.differed == (
         "seed lot differs: could explain part of it (before R1 and batch 9 R2).",
     )
+
+
+def test_weaker_lamps_are_held_against_the_weights(tmp_path: Path) -> None:
+    """Light falls by 20 % after five of ten batches, and weights by a quarter: -13 % for 10 % of light."""
+    pytest.importorskip("scipy")
+    book = room_book(tmp_path)
+    with_lamps(book)
+    for batch in range(10):
+        at = moment(1) + timedelta(days=9 * batch)
+        stand_at(book, at)
+        if batch in (0, 5):
+            spot = Spot(1, 1, 200.0 if batch == 0 else 160.0)
+            write_survey(book, SurveyDraft(SHELF, Grid(1, 1), (spot,)))
+        sow(book, SowDraft("radish", trays=1, place=SHELF))
+        (tray,) = batch_page(book, str(batch + 1)).trays
+        did(book, "weight_off", [tray.number])
+        did(book, "light_on", [tray.number])
+        stand_at(book, at + timedelta(days=8))
+        weigh(book, [tray.number], (300 if batch < 5 else 225) + batch % 3)
+    seen = lateness(book)
+    (effect,) = [one for one in seen.effects if one.factor == "lamps weaker"]
+    assert effect.seen
+    assert effect.percent == pytest.approx(100 * (0.75**0.5 - 1), abs=1)
+    assert "soak too long" in seen.untold
+    *_, last = seen.lines()
+    assert "not a trial" in last
 
 
 def test_a_tray_on_the_better_shelf_is_expected_to_give_more(tmp_path: Path) -> None:

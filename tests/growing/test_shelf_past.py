@@ -28,6 +28,18 @@ MOMENTS = st.integers(0, 20 * 24).map(lambda hours: START + timedelta(hours=hour
 RADISH = next(template for template in starters() if template.crop == "radish")
 
 
+def test_lamps_fade_beside_the_first_survey_under_them() -> None:
+    """200, then 150 from day 2 on, new lamps at day 4 with 300: half of days 1 to 3 lacks 25 %."""
+    old, new = ((START, LampSet(3, 19.3)), (START + 4 * DAY, LampSet(2, 40)))
+    surveys = ((START, 200.0), (START + 2 * DAY, 150.0), (START + 4 * DAY, 300.0))
+    shelf = ShelfPast(UTC, WallHours(360, 1320), (), (old, new), surveys)
+    assert shelf.faded(START, START + 2 * DAY) == 0
+    assert shelf.faded(START + DAY, START + 3 * DAY) == pytest.approx(12.5)
+    assert shelf.faded(START + 3 * DAY, START + 6 * DAY) == pytest.approx(25)  # of the first alone
+    assert shelf.faded(START + 5 * DAY, START + 6 * DAY) is None
+    assert ShelfPast(UTC).faded(START, START + DAY) is None
+
+
 @given(st.lists(st.tuples(MOMENTS, st.integers(0, 9)), max_size=6), MOMENTS, MOMENTS)
 def test_stretches_cover_the_time_without_gap_or_overlap(
     changes: list[tuple[datetime, int]], one: datetime, two: datetime

@@ -39,7 +39,9 @@ VIEW = "logbook.actions.yields.listing:"
 @click.option(
     "--backtest", "back", is_flag=True, help="How often what was cut was within its range."
 )
-@click.option("--lateness", "late", is_flag=True, help="What lateness, soaks and shelves did.")
+@click.option(
+    "--lateness", "late", is_flag=True, help="What lateness, soaks, shelves and weaker lamps did."
+)
 @click.option("--csv", "as_csv", is_flag=True, help="Print CSV.")
 @book_answers(
     f"{VIEW}Yields",
@@ -61,8 +63,7 @@ def yields(
         from logbook.actions.yields.lateness import lateness
 
         seen = lateness(book, crop, span)
-        none = ["Too few batches yet: six more than there are crops, with something that differed."]
-        tell(seen, [*(one.words for one in seen.effects), seen.caution] if seen.effects else none)
+        tell(seen, seen.lines())
         return
     if back:
         held = backtested(book, crop, span)

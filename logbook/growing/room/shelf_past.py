@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from datetime import datetime, tzinfo
+from datetime import UTC, datetime, tzinfo
+from itertools import pairwise
 from typing import ClassVar
 
 from logbook.growing.room.energy_bill import Bill, Summed, bill
@@ -50,6 +51,23 @@ class ShelfPast:
             for run in runs(hours, low, high, self.zone)
         ]
         return without(lit, self.outages)
+
+    def faded(self, start: datetime, end: datetime) -> float | None:
+        """By how many % the light from start to end fell short of the first survey under its lamps.
+
+        None where the shelf was measured only once under them, or never; below 0 for more light.
+        """
+        hung = [datetime.min.replace(tzinfo=UTC), *sorted(at for at, _ in self.lamps)]
+        found = whole = 0.0
+        for low, high in pairwise([*hung, datetime.max.replace(tzinfo=UTC)]):
+            mine = sorted(one for one in self.ppfd if low <= one[0] < high)
+            if len(mine) < 2 or not mine[0][1] > 0:
+                continue
+            first = mine[0][1]
+            for since, until, ppfd in stretches(mine, first, max(low, start), min(high, end)):
+                seconds = (until - since).total_seconds()
+                found, whole = found + seconds * (1 - ppfd / first), whole + seconds
+        return 100 * found / whole if whole else None
 
     def lost(self, start: datetime, end: datetime) -> float:
         """The seconds in which the lamps would have been lit, had there been power."""

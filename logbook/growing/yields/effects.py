@@ -3,7 +3,8 @@
 One factor at a time: the mean logarithm of a batch's grams per tray over its mean of the factor, both
 less the mean of their crop (least squares, Draper & Smith 1998, Applied Regression Analysis, ch. 1). A
 batch counts once, as its trays share their luck. Ranges allow for all factors that are looked at
-(Bonferroni), so that one false effect in 20 such tables is seen where there is none.
+(Bonferroni), so that one false effect in 20 such tables is seen where there is none. Lamps are weaker
+by what the shelf's surveys say beside the first one under them.
 """
 
 import math
@@ -26,6 +27,7 @@ MANY = 2_000
 STEPS: Mapping[str, tuple[float, str]] = {
     "lid or weight late": (6.0, "6 h"), "lights late": (6.0, "6 h"), "cut late": (24.0, "a day"),
     "watering missed": (1.0, "one"), "soak too long": (4.0, "4 h"),
+    "lamps weaker": (10.0, "10 % less light"),
 }  # fmt: skip
 """What is looked at besides shelves, by how much of it an effect is told: in its unit, in words."""
 
