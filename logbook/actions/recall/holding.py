@@ -12,14 +12,13 @@ from logbook.actions.recall.codes import Meant, meant_by
 from logbook.actions.seed.stock import lots_in_stock
 from logbook.actions.trays.done import Done, done_of, ids_of, numbers_of
 from logbook.actions.writing import Act
+from logbook.growing.cautions import LAST_WORD, words_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.recall.holds import Hold, Holds
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.text import Refused, clean_reason, listed, plural
-
-CAUTION = "What a hold means for others, and whom you must tell, local rules and licensed practice decide."
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +84,7 @@ def hold(book: Book, code: str, why: str, at: datetime | None = None) -> Done:
         notices = _gone(after, meant, covered)
         notices += shortages.made_by(act)
         return done_of(act, f"on hold: {_names(meant)}{_with(covered, meant)}", numbers_of(covered),
-                       [*notices, CAUTION])  # fmt: skip
+                       [*notices, words_of("holds and recalls")[0], LAST_WORD])  # fmt: skip
 
 
 def release(book: Book, code: str, why: str, at: datetime | None = None) -> Done:

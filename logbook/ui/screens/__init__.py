@@ -100,6 +100,8 @@ _ALL = (
              "What crops gave, by tray and by slot-day, and what was lost."),
     Declared("orders", "customers", key="K", words="customers", letter="c",
              tip="Customers, and what each of them orders."),
+    Declared("recall", "holds", key="R", words="holds", letter="H",
+             tip="What is on hold, and why; what is released goes on."),
     Declared("trials", "trials", key="y", words="trials",
              tip="Side-by-side trials: set up, judge, decide."),
     Declared("help", "handbook", key="h", words="handbook",
