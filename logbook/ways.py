@@ -52,7 +52,7 @@ class Way(Enum):
     PAGE = "page", "the page ({page})"
     PAGE_OF = "page --day …", "the page ({page})"
     POOL = "room --numbers", "the room, from places ({places})"
-    RELEASE = "release … --why REASON", "enter on the holds ({holds})"
+    RELEASE = "release … --why REASON", "{release} on the holds ({holds})"
     RESTORE = "restore", ""
     RESTORE_COPY = "restore …", ""
     RESTORE_DRY = "restore … --dry-run", ""

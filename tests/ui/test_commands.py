@@ -30,7 +30,7 @@ from tests.ui.steps import press, sees
 
 OWN = own_commands()
 ONE_MEANING = (
-    {"done", "open", "write", "measure", "pack", "accept"},  # the main thing here
+    {"done", "open", "write", "measure", "pack", "accept", "release"},  # the main thing here
     {"unfold", "mark"},  # single trays
     {"sow", "sow_from", "sow_arms"},
     {"page", "today"},
@@ -189,7 +189,7 @@ def test_sentences_name_the_keys_that_the_settings_give(book: Book) -> None:
         await press(pilot, "i", "l")
         await sees(pilot, "F2 finish")
 
-    keys = {"sow": "N", "undo": "Q", "save": "F2", "round": "R"}
+    keys = {"sow": "N", "undo": "Q", "save": "F2", "round": "I"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

@@ -95,7 +95,7 @@ ALIKE: dict[str, Scene] = {
 """What looks the same in every book."""
 LISTS = (
     "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills", "upkeep",
-    "customers", "deliveries", "plan", "yields", "costs", "trials",
+    "customers", "deliveries", "plan", "yields", "costs", "holds", "trials",
 )  # fmt: skip
 OF_ONE = ("tray", "batch", "trial", "lot", "round, jot", "round, look", "round, skip")
 NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")

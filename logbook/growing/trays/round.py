@@ -13,7 +13,6 @@ from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.recall.holds import Hold
 from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.trays.chores import BOTH, CHORES, Chore
 from logbook.growing.trays.forecast import DueChore, Window, both, chores_of_tray, tray_window
@@ -171,17 +170,19 @@ class RoundLine:
 
 @dataclass(frozen=True, slots=True)
 class OnHold:
-    """Trays that are planned or grow and are covered by a hold."""
+    """Trays that are planned or grow and are on hold for one reason."""
 
-    keys: ClassVar = "*hold trays=numbers"
+    keys: ClassVar = "name why trays=numbers"
 
-    hold: Hold
+    name: str
+    """What is on hold; empty for the trays themselves."""
+    why: str
     numbers: tuple[TrayNumber, ...]
 
     @property
     def words(self) -> str:
         """Say which trays are on hold, through what and why."""
-        return f"On hold: {numbers_words(self.numbers)} ({self.hold.words})"
+        return f"On hold: {numbers_words(self.numbers)} ({': '.join(filter(None, (self.name, self.why)))})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -352,9 +353,10 @@ def make_round(
     lines.sort(
         key=lambda each: (each.walk, each.place, each.due_at, order[each.chore], each.batch_id)
     )
-    held: dict[Hold, list[int]] = {}
+    held: dict[tuple[str, str], list[int]] = {}
     for each in trays:
         if each.held:
-            held.setdefault(each.held, []).append(each.number)
-    on_hold = tuple(OnHold(hold, tuple(sorted(numbers))) for hold, numbers in held.items())
+            own = each.held.on.tray_id is not None
+            held.setdefault(("" if own else each.held.name, each.held.why), []).append(each.number)
+    on_hold = tuple(OnHold(*of, tuple(sorted(numbers))) for of, numbers in held.items())
     return Round(day or today, now, tuple(lines), tuple(sorted(mouldy)), on_hold=on_hold)

@@ -43,7 +43,10 @@ class HoldsScreen(LogScreen):
     def _line(self, line: HoldLine) -> Content:
         hold = line.hold
         trays = f"trays {numbers_words(line.numbers)}" if line.numbers else "nothing of it grows"
-        below = f"{clean(hold.why, lines=False)}   {trays}   {self.moment(hold.at)}  {hold.by}"
+        if hold.on.tray_id and line.numbers:
+            trays = ""
+        said = (clean(hold.why, lines=False), trays, f"{self.moment(hold.at)}  {hold.by}")
+        below = "   ".join(filter(None, said))
         return Content.assemble(
             (clean(hold.name, lines=False), "bold $warning"),
             *(f"\n  {part}" for part in wrapped(below, self.width - 2)),

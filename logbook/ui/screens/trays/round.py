@@ -16,6 +16,7 @@ from logbook.growing.trays.chores import BOTH
 from logbook.growing.trays.in_the_dark import InTheDark
 from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
+from logbook.ui.columns import wrapped
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.round_drawing import ONE_LINE, LineWords, columns_of, drawn, shelf_head
 from logbook.ui.subjects import Chosen, Subject, TraySubject
@@ -53,7 +54,10 @@ class RoundScreen(TrayKeys):
         self.late = f"{today.late} late" if today.late else ""
         self.counts += "" if today.late else "0 late"
         rows = [Row.head(self._dark(each), "$warning") for each in today.in_the_dark]
-        rows += [Row.head(f"{each.words}.", "$warning") for each in today.on_hold]
+        rows += [
+            Row.head("\n  ".join(wrapped(f"{each.words}.", self.columns - 6)), "$warning")
+            for each in today.on_hold
+        ]
         self.list_width = self.columns - 4
         due = list(today.walked())
         later: list[RoundLine | DueDuty] = [*today.upkeep_later, *today.waiting]
