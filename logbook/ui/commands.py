@@ -53,7 +53,7 @@ _ALL = (
     Command("edit", "e", "edit", "Change what the cursor is on.", on_line=True),
     Command("copy", "c", "copy", "Copy it under another name.", on_line=True),
     Command("retire", "x", "retire", "Retire it: it stays in the record and is not offered.", on_line=True),
-    Command("release", "enter", "release", "Release what is on hold, with the reason."),
+    Command("release", "enter", "release", "Release what is on hold, with the reason.", on_line=True),
     Command("edit", "e", "edit", "Change what the cursor is on."),
     Command("copy", "c", "copy", "Copy it under another name."),
     Command("retire", "x", "retire", "Retire it: it stays in the record and is not offered."),
