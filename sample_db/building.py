@@ -40,7 +40,11 @@ def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = 
 
 
 def _furnish(book: Book, days: Days) -> None:
-    change_room(book, RoomDraft(day_start=days.hours.start, day_end=days.hours.end))
+    address = "7 Weir Row; Marsh End"
+    change_room(
+        book,
+        RoomDraft(day_start=days.hours.start, day_end=days.hours.end, maker=NAME, address=address),
+    )
     for rack in RACKS[1:]:
         add_place(book, PlaceDraft(rack.name, "rack"))
         for shelf in range(1, SHELVES + 1):

@@ -47,6 +47,9 @@ def test_a_label_says_all_that_it_must(farm: CommandLine) -> None:
     assert told["allergens"] == ["mustard"]
     assert "Annex II" in told["allergen_law"]
     assert told["gs1_elements"] == ""
+    (mix,) = farm.done("mix", "list", "--json").json["mixes"]
+    assert mix["allergens"] == ["mustard"]
+    assert farm.done("mix", "list").out.endswith("25 % mustard; contains mustard\n")
     narrow = farm.done("label", "radish", "--lot", "x", "--columns", "24").out
     assert "net ________, lot x" in narrow.replace("\n", " ")
     assert max(map(len, narrow.splitlines())) <= 24

@@ -1,6 +1,6 @@
 """Labels of packs: what the book knows of a crop or mix, put together with the lot."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
@@ -10,7 +10,7 @@ from logbook.actions.country import country_of_zone
 from logbook.actions.crops.templates import find_template
 from logbook.actions.orders.mixes import mixes_now
 from logbook.actions.reading import Reading
-from logbook.growing.crops.allergens import NAMES, law_of
+from logbook.growing.crops.allergens import law_of, together
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.labels.gs1 import gtin_read
 from logbook.growing.labels.label import Label
@@ -107,13 +107,13 @@ def _what(reading: Reading, what: str) -> _Made:
     return _Made(mix.name, tuple(by_id[crop] for crop, _ in shares), mixed=True)
 
 
-def allergens_of(crops: Iterable[CropTemplate]) -> tuple[str, ...]:
-    """All allergens of crops, in the order of the list; raise Refused where of one they are not known."""
-    told = {each.name: each.allergens_known for each in crops}
-    if unsaid := [name for name, known in told.items() if known is None]:
+def allergens_of(crops: Sequence[CropTemplate]) -> tuple[str, ...]:
+    """All allergens of crops; raise Refused where of one they are not known."""
+    found = together(each.allergens_known for each in crops)
+    if found is None:
+        unsaid = [each.name for each in crops if each.allergens_known is None]
         raise Refused(
             f"What buyers must be told of {listed(unsaid)} isn't known; {Way.ALLERGENS} says its allergens, or none.",
             "allergens",
         )
-    found = {name for known in told.values() for name in known or ()}
-    return tuple(name for name in NAMES if name in found)
+    return found

@@ -1,23 +1,24 @@
 """Mixes of crops: looking, putting, removing."""
 
 import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import find_template
-from logbook.actions.orders.wanted import crop_names
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.writing import Act
+from logbook.growing.crops.allergens import together
 from logbook.growing.days import day_words
 from logbook.growing.measures import number_words
 from logbook.growing.orders.customer import Mix
 from logbook.growing.quantities import PARTS
 from logbook.growing.when import parse_day_ahead
 from logbook.store.reads.orders import read_mixes
-from logbook.store.reads.templates import read_templates
-from logbook.text import Refused, clean_name, fold
+from logbook.store.reads.templates import StoredTemplate, read_templates
+from logbook.text import Refused, clean_name, fold, listed
 from logbook.ways import Way
 
 _PART = re.compile(
@@ -39,13 +40,18 @@ class MixView:
 
     name: str
     parts: tuple[MixPart, ...]
+    allergens: tuple[str, ...] | None
+    """Those of all its parts; null where of one they are not known."""
 
     @property
     def words(self) -> str:
-        """Say what is in it: "60 % radish, 40 % pea shoots"."""
-        return ", ".join(
+        """Say what is in it: "60 % radish, 40 % mustard; contains mustard"."""
+        shares = ", ".join(
             f"{number_words(each.share_percent, 0)} % {each.crop}" for each in self.parts
         )
+        if self.allergens is None:
+            return f"{shares}; allergens not known"
+        return f"{shares}; contains {listed(self.allergens)}" if self.allergens else shares
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,18 +70,17 @@ def mixes_now(reading: Reading) -> dict[int, Mix]:
 def list_mixes(book: Book) -> MixList:
     """The mixes that there are, by name."""
     with book.reading() as reading:
-        crops = crop_names(reading)
-        views = [
-            MixView(
-                mix.name,
-                tuple(
-                    MixPart(crops[crop], 100 * share)
-                    for crop, share in sorted(mix.shares.items(), key=lambda each: -each[1])
-                ),
-            )
-            for mix in mixes_now(reading).values()
-        ]
+        stored = read_templates(reading)
+        views = [_view(mix.name, mix.shares, stored) for mix in mixes_now(reading).values()]
         return MixList(tuple(sorted(views, key=lambda each: fold(each.name))))
+
+
+def _view(name: str, shares: Mapping[int, float], stored: Sequence[StoredTemplate]) -> MixView:
+    """A mix of the shares of templates, the most first."""
+    crops = {each.id: each.template for each in stored}
+    by_share = sorted(shares.items(), key=lambda each: -each[1])
+    parts = tuple(MixPart(crops[crop].name, 100 * share) for crop, share in by_share)
+    return MixView(name, parts, together(crops[crop].allergens_known for crop in shares))
 
 
 def put_mix(book: Book, name: str, parts: str, since: str = "") -> Done:
@@ -108,10 +113,8 @@ def put_mix(book: Book, name: str, parts: str, since: str = "") -> Done:
         ):
             raise Refused("Something later is said of that mix already; give a later day.", "since")
         _write(act, name, old.id if old else 0, day, said)
-        whole, crops = sum(said.values()), crop_names(reading)
-        view = MixView(
-            name, tuple(MixPart(crops[crop], 100 * part / whole) for crop, part in said.items())
-        )
+        whole = sum(said.values())
+        view = _view(name, {crop: part / whole for crop, part in said.items()}, templates)
         from_day = "" if day <= reading.today else f", from {day_words(day, reading.today)}"
         return done_of(act, f"{name}: {view.words}{from_day}", ())
 

@@ -1,6 +1,7 @@
 """Allergens: what the law of a place has named on food, and which crops bring one."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from logbook.text import Refused, fold, listed, nearest
@@ -159,6 +160,16 @@ def known(said: str | None, *names: str) -> tuple[str, ...] | None:
     if said is None:
         return by_name(*names)
     return () if said == NONE else tuple(said.split(", "))
+
+
+def together(each: Iterable[tuple[str, ...] | None]) -> tuple[str, ...] | None:
+    """The allergens of several crops in the order of the list; None where of one they are not known."""
+    found = set[str]()
+    for names in each:
+        if names is None:
+            return None
+        found.update(names)
+    return tuple(name for name in NAMES if name in found)
 
 
 def law_words(names: tuple[str, ...]) -> str:

@@ -170,6 +170,8 @@ class TemplateScreen(FormScreen):
             if not self.editing and template.tray_mm2 != view.template.tray_mm2:
                 dense = "Seed and expected weight are scaled to the tray's area where you left them as they were."
             lines += [Content.styled(dense, "$warning")] if dense else []
+        if template.allergens_doubt:
+            lines.append(Content.styled(template.allergens_doubt, "$warning"))
         if view is not None and self.editing:
             if changed := what_changed(view.template, template, self._units):
                 lines.append(Content.styled("This version changes", "bold"))
