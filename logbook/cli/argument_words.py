@@ -10,6 +10,7 @@ _WORDS = {
     "template": "A crop template, like radish.",
     "chore": f"The chore: {listed(CHORES, len(CHORES), 'or')}.",
     "crop": "A crop template, or a crop of one, like radish.",
+    "code": "A seed lot, a supplier, a batch, a tray, a pack lot or a customer.",
     "lot": "A seed lot, as the bag says it.",
     "weight": "A weight, like 1kg or 12oz.",
     "count": "How many.",

@@ -11,6 +11,7 @@ COMMANDS = {
     "solution": "cleaning",
     "trial weigh-up": "trial criteria",
     "reckon repeats": "reckon replicates",
+    "lot": "trace",
 }
 """The words of a command as they were → as they are."""
 
@@ -40,7 +41,7 @@ OPTIONS: dict[str, dict[str, str]] = {
 """Words of a command as they are → its options as they were → as they are."""
 
 GUESSES = {
-    "trays": "tray", "batches": "batch", "lots": "lot", "rack": "racks", "template": "templates",
+    "trays": "tray", "batches": "batch", "lots": "trace", "rack": "racks", "template": "templates",
     "place": "places", "lamp": "lamps", "trials": "trial", "bill": "bills", "circuits": "circuit", "outages": "outage",
     "yield": "yields", "cost": "costs", "customers": "customer", "delivery": "deliveries", "mixes": "mix",
 }  # fmt: skip
@@ -54,7 +55,7 @@ _TRIED = {
     "bills": "electricity", "costs": "price-list profit margin", "tariff": "price kwh", "me": "user who whoami initials",
     "discard": "remove throw", "strike": "rm delete correct edit fix", "cleaning": "clean sanitise", "upkeep": "chores maintenance intervals",
     "begin": "init new start", "--help": "help", "man": "manual", "room": "settings config",
-    "lot": "trace recall", "outage": "power blackout", "air": "temperature humidity vpd sensor",
+    "trace": "origin", "outage": "power blackout", "air": "temperature humidity vpd sensor",
     "water": "ph ec", "light": "ppfd dli lux meter", "templates": "crop crops",
     "trial": "test experiment compare", "serve": "web browser phone", "check": "verify repair",
     "places": "shelf shelves", "restore": "recover",

@@ -13,10 +13,18 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from logbook.growing.room.upkeep import DueDuty
+from logbook.growing.numbers import name_words
 from logbook.growing.trays.round import RoundLine
 from logbook.text import Refused
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
-from logbook.ui.subjects import Chosen, LightSubject, SowSubject, Subject, WeighSubject
+from logbook.ui.subjects import (
+    Chosen,
+    LightSubject,
+    SowSubject,
+    Subject,
+    TraceSubject,
+    WeighSubject,
+)
 from logbook.ui.widgets.bars import Foot, Head, Pane, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -149,6 +157,8 @@ class Frame(Screen[None]):
             return self.subject if isinstance(self.subject, about) else about(self.weighing_trays())
         if about is SowSubject:
             return SowSubject(place=self.sowing_place())
+        if about is TraceSubject:
+            return TraceSubject(self.traced())
         if issubclass(about, LightSubject):
             return about(self.here()[1])
         return about()
@@ -160,6 +170,12 @@ class Frame(Screen[None]):
     def weighing_trays(self) -> tuple[int, ...]:
         """The trays that a weigh-in begun from here is for; none for any."""
         return ()
+
+    def traced(self) -> str:
+        """What a trace begun from here follows, as its command takes it; '' for what is asked for."""
+        chosen = self.chosen()
+        alone = chosen is not None and len(chosen.numbers) == 1
+        return f"tray {name_words(chosen.numbers[0])}" if chosen and alone else ""
 
     def here(self) -> tuple[tuple[int, ...], str]:
         """The trays and the place that a reading is of when it is entered here."""

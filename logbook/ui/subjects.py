@@ -118,10 +118,10 @@ class SeedSubject(Subject):
 
 
 @dataclass(frozen=True, slots=True)
-class LotSubject(Subject):
-    """A seed lot by its name."""
+class TraceSubject(Subject):
+    """What is traced, as `logbook trace` takes it; '' for what is asked for."""
 
-    lot: str
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,11 +34,12 @@ def _room(cli: CommandLine) -> None:
 
 def test_a_lot_names_every_tray_and_what_became_of_it(cli: CommandLine) -> None:
     _room(cli)
-    assert cli.done("lot", "RA 12").out.splitlines() == [
+    assert cli.done("trace", "RA 12").out.splitlines() == [
         (
             "Seed lot RA 12 (also written ra  12): 3 batches, "
             "trays: 1 planned, 2 growing, 2 cut, 1 discarded"
         ),
+        "Cut 573 g: 573 g unaccounted for",
         "Batch 1: field test, sown Wed 1 Apr 08:00",
         "  cut 08:00: 101, 283 g",
         "  cut Thu 9 Apr 17:00: 102, 290 g",
@@ -53,7 +54,7 @@ def test_a_lot_names_every_tray_and_what_became_of_it(cli: CommandLine) -> None:
 def test_a_sowing_that_was_struck_is_not_of_the_lot(cli: CommandLine) -> None:
     _room(cli)
     cli.done("undo", "7")
-    assert [each["batch"] for each in cli.done("lot", "ra 12", "--json").json["batches"]] == [
+    assert [each["batch"] for each in cli.done("trace", "ra 12", "--json").json["batches"]] == [
         "1",
         "2",
     ]
@@ -63,16 +64,16 @@ def test_a_corrected_lot_leads_to_the_same_trays(cli: CommandLine) -> None:
     cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "RA 21")
     (entry,) = cli.done("page", "--kind", "sow", "--json").json["entries"]
     cli.done("strike", str(entry["id"]), "--why", "misread", "--lot", "RA 12")
-    assert "101 102" in cli.done("lot", "RA 12").out
-    assert 'Nothing was sown from a seed lot "RA 21"' in cli("lot", "RA 21").refusal
+    assert "101 102" in cli.done("trace", "RA 12").out
+    assert 'Nothing in the book is called "RA 21"' in cli("trace", "RA 21").refusal
 
 
 def test_a_lot_that_is_not_there_is_answered_with_those_that_are(cli: CommandLine) -> None:
-    assert cli("lot", "RA 12").refusal == 'Nothing was sown from a seed lot "RA 12".'
+    assert cli("trace", "RA 12").refusal == 'Nothing in the book is called "RA 12".'
     _room(cli)
-    assert cli("lot", "RA 14").refusal.endswith('Did you mean "RA 13"?')
-    assert cli("lot", "zz").refusal.endswith("The newest lots: RA 12 and RA 13.")
-    assert "Which seed lot?" in cli("lot", " ").refusal
+    assert cli("trace", "RA 14").refusal.endswith('Did you mean "RA 13"?')
+    assert cli("trace", "zz").refusal.endswith("The newest seed lots: RA 12 and RA 13.")
+    assert "Trace what?" in cli("trace", " ").refusal
 
 
 def test_search_finds_the_sowings_of_a_lot_and_the_page_names_it(cli: CommandLine) -> None:
@@ -89,7 +90,7 @@ def test_lots_that_are_spelled_alike_are_shown_too_and_said(cli: CommandLine) ->
     cli.now = "2026-04-01T08:00"
     for lot in ("DK 10", "DK 10 / DK 11", '"dk10"', "DK 12", "DK 100"):
         cli.done("sow", "field test", "--dry", "--trays", "1", "--lot", lot)
-    assert cli.done("lot", "dk 10").out.splitlines() == [
+    assert cli.done("trace", "dk 10").out.splitlines() == [
         "Seed lot DK 10: 3 batches, trays: 3 growing",
         "Spelled alike, so shown too; compare the bags: DK 10 / DK 11, dk10",
         "Batch 1: field test, sown 08:00, from DK 10",
@@ -99,7 +100,7 @@ def test_lots_that_are_spelled_alike_are_shown_too_and_said(cli: CommandLine) ->
         "Batch 3: field test, sown 08:00, from dk10",
         "  growing on Rack 1/Shelf 1: 103",
     ]
-    found = cli.done("lot", "DK-11", "--json").json
+    found = cli.done("trace", "DK-11", "--json").json
     assert (found["lot"], found["alike"]) == ("DK 10 / DK 11", ["DK 10 / DK 11"])
 
 
@@ -110,10 +111,10 @@ def test_a_batch_of_two_bags_is_found_by_both_with_the_grams_of_each(cli: Comman
     assert "seed 200 g (100 g per tray)" in said
     assert "from DK 10 = 120 g + DK 11 = 80 g" in said
     cli.done("sow", "field test", "--dry", "--trays", "1", "--lot", "DK 11")
-    assert cli.done("lot", "DK 10").out.splitlines()[1] == (
+    assert cli.done("trace", "DK 10").out.splitlines()[1] == (
         "Batch 1: field test, sown 08:00, from DK 10 = 120 g + DK 11 = 80 g"
     )
-    assert "2 batches" in cli.done("lot", "DK 11").out
+    assert "2 batches" in cli.done("trace", "DK 11").out
     page = cli.done("batch", "1", "--json").json
     assert page["lot"] == "DK 10 + DK 11"
     assert page["lots"] == [{"lot": "DK 10", "grams": 120}, {"lot": "DK 11", "grams": 80}]
@@ -136,14 +137,14 @@ def test_a_bag_that_is_changed_half_way_is_said_tray_by_tray(cli: CommandLine) -
     cli.now = "2026-04-02T08:00"
     cli.done("did", "sow", "101-102", "--dry", "--lot", "DK 10")
     sown = cli.done("did", "sow", "103-104", "--dry", "--lot", "DK 11", "--json").json
-    assert "growing on Rack 1/Shelf 1: 101 102" in cli.done("lot", "DK 10").out
-    assert "103" not in cli.done("lot", "DK 10").out
-    assert "growing on Rack 1/Shelf 1: 103 104" in cli.done("lot", "DK 11").out
+    assert "growing on Rack 1/Shelf 1: 101 102" in cli.done("trace", "DK 10").out
+    assert "103" not in cli.done("trace", "DK 10").out
+    assert "growing on Rack 1/Shelf 1: 103 104" in cli.done("trace", "DK 11").out
     assert cli.done("tray", "104", "--json").json["lot"] == "DK 11"
     # and: undone, they wait as they were planned
     cli.done("undo", str(sown["entry"]))
-    assert 'Nothing was sown from a seed lot "DK 11"' in cli("lot", "DK 11").refusal
-    assert "planned" in cli.done("lot", "DK 10").out
+    assert 'Nothing in the book is called "DK 11"' in cli("trace", "DK 11").refusal
+    assert "planned" in cli.done("trace", "DK 10").out
     # and: the last bag may give the rest of two
     cli.done("did", "sow", "103-104", "--dry", "--lot", "DK 10 = 70 g + DK 11 = 430 g")
     assert cli.done("tray", "103", "--json").json["lot"] == "DK 10 + DK 11"

@@ -17,7 +17,7 @@ import pytest
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.checking import wrong_summaries
 from logbook.actions.care.closing import days_not_as_closed
-from logbook.actions.seed.lot_page import lot_page
+from logbook.actions.packs.trace import trace
 from logbook.actions.trays.round import the_round
 from logbook.store.file import opening as upgrading
 from logbook.store.file.book_file import BookFile
@@ -256,7 +256,7 @@ def test_a_filled_book_of_every_revision_opens_with_each_row_intact(
     lots = {each["lot"] for each in (before.get("batch_lot") or before["batch"]) if each["lot"]}
     assert lots
     assert {
-        each.lot for lot in lots for batch in lot_page(book, lot).batches for each in batch.lots
+        each.lot for lot in lots for batch in trace(book, lot).batches for each in batch.lots
     } == lots
     assert wrong_summaries(book) == []
     assert days_not_as_closed(path, book.today()) == []

@@ -162,7 +162,7 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         assert isinstance(pilot.app.screen, LogScreen)
         await press(pilot, "I")
         await sees(pilot, "weigh-in")
-        await press(pilot, "F")
+        await press(pilot, "N")
         await sees(pilot, "the round")
         await press(pilot, "f7")
         await sees(pilot, "weigh-in")
@@ -173,7 +173,7 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         listed = [row.text.plain for row in pilot.app.screen.query_one(WalkList).rows]
         assert any("I  Weigh the cut" in words for words in listed)
 
-    keys = {"jot": "J", "weigh": "I", "back": "F"}
+    keys = {"jot": "J", "weigh": "I", "back": "N"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

@@ -33,9 +33,9 @@ from logbook.ui.subjects import (
     AirSubject,
     BatchSubject,
     ChapterSubject,
-    LotSubject,
     PlaceSubject,
     TemplateSubject,
+    TraceSubject,
     TraySubject,
     TrialSubject,
 )
@@ -97,7 +97,7 @@ LISTS = (
     "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills", "upkeep",
     "customers", "deliveries", "plan", "yields", "costs", "holds", "trials",
 )  # fmt: skip
-OF_ONE = ("tray", "batch", "trial", "lot", "round, jot", "round, look", "round, skip")
+OF_ONE = ("tray", "batch", "trial", "trace", "round, jot", "round, look", "round, skip")
 NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")
 
 
@@ -116,7 +116,7 @@ def scenes(book: Book, *, alike: bool = False) -> dict[str, Scene]:
             "round, skip": ("round", ("s",)),
         }
     if lots := recent_lots(book):
-        found["lot"] = (LotSubject(lots[0]), ())
+        found["trace"] = (TraceSubject(lots[0]), ())
     if trial is not None:
         found["trial"] = (TrialSubject(trial.name), ())
     return found

@@ -61,6 +61,26 @@ def lots_words(lots: Iterable[SeedLot], units: Units = "metric") -> str:
     )
 
 
+def drawn_of(lots: Sequence[SeedLot], whole: float | None) -> list[float | None]:
+    """Seed that a batch took from each of its lots, g, of `whole` in all; None where not known.
+
+    Lots that were not weighed gave an even part of the rest each.
+    """
+    told = sum(each.grams for each in lots if each.grams is not None)
+    rest = sum(each.grams is None for each in lots)
+    even = None if whole is None else max(0.0, whole - told) / max(1, rest)
+    return [even if each.grams is None else each.grams for each in lots]
+
+
+def shares_of(lots: Sequence[SeedLot], whole: float | None) -> list[float]:
+    """What part of a batch is of each of its lots, by their seed; even where that is not known."""
+    grams = drawn_of(lots, whole)
+    known = [each for each in grams if each is not None]
+    if len(known) < len(lots) or not sum(known):
+        return [1 / len(lots)] * len(lots)
+    return [each / sum(known) for each in known]
+
+
 def lots_grams(lots: Sequence[SeedLot]) -> float | None:
     """All seed taken from lots, g; None where one of them was not weighed, or there are none."""
     known = [each.grams for each in lots if each.grams is not None]

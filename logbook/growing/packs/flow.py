@@ -15,10 +15,13 @@ What = Literal[
 
 @dataclass(frozen=True, slots=True)
 class Node:
-    """A stop on the way: what it is, and the id of its row, or a seed lot's name."""
+    """A stop on the way: what it is, and the id of its row, or a seed lot's name.
+
+    A cut is an entry of a tray (ids of both).
+    """
 
     what: What
-    id: int | str
+    id: int | str | tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +114,7 @@ def settled(links: Iterable[Link]) -> Flow:
         if node.what in ("cut", "pack lot"):
             left[node] = left.get(node, 0.0) + grams
     rest = [
-        Link(node, Node(_became(node, grams), f"{node.what} {node.id}"), grams)
+        Link(node, Node(_became(node, grams), node.id), grams)
         for node, grams in left.items()
         if abs(grams) > _NOTHING
     ]

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.growing.keys import BatchNumber
-from logbook.store.reads.standing import STANDS
+from logbook.store.reads.standing import STANDING_TRAY, STANDS
 from logbook.store.reads.trays import LOTS
 from logbook.store.rows import Rows
 
@@ -36,7 +36,7 @@ def read_batch_lines(reading: Rows, *, every: bool = False) -> list[BatchLine]:
       coalesce(sum(t.cut_grams), 0.0) AS cut_grams
     FROM batch b JOIN tray t ON t.batch_id = b.id
     JOIN template_version v ON v.id = b.version_id JOIN template c ON c.id = v.template_id
-    WHERE (t.live = 1 OR t.ended_at IS NOT NULL)
+    WHERE {STANDING_TRAY}
       AND (? OR b.id IN (SELECT batch_id FROM tray WHERE live = 1))
     GROUP BY b.id ORDER BY b.id DESC
     """

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable
 from datetime import datetime
 
 from logbook.growing.crops.seed_lots import SeedLot
+from logbook.store.reads.standing import STANDING_TRAY
 from logbook.store.rows import LARGEST_ID, Rows, grouped, stored
 
 BATCHES_A_LOT = 100
@@ -23,7 +24,7 @@ def read_lot_names(reading: Rows) -> list[str]:
     """Every spelling of a seed lot, the newest first; none of sowings that were struck."""
     rows = reading.rows(
         "SELECT l.lot FROM batch_lot l WHERE EXISTS (SELECT 1 FROM tray t WHERE "
-        "t.batch_id = l.batch_id AND (t.live = 1 OR t.ended_at IS NOT NULL)) "
+        f"t.batch_id = l.batch_id AND {STANDING_TRAY}) "
         "GROUP BY l.lot ORDER BY max(l.batch_id) DESC"
     )
     return [lot for (lot,) in rows]

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TypeVar
 
-from logbook.growing.crops.seed_lots import lots_grams
+from logbook.growing.crops.seed_lots import drawn_of
 from logbook.growing.seed.bags import Draw, SaidBag, SaidCount, SaidWeight
 from logbook.store.reads.lots import read_lots
-from logbook.store.reads.standing import STANDS, said_columns, standing
+from logbook.store.reads.standing import STANDING_TRAY, STANDS, said_columns, standing
 from logbook.store.rows import Rows, grouped
 
 Said = TypeVar("Said")
@@ -89,7 +89,7 @@ def read_draws(reading: Rows, spellings: Collection[str]) -> dict[str, list[Draw
         "coalesce(b.grams_per_tray, v.seed_grams) AS grams, "
         "CASE v.variety WHEN '' THEN v.crop ELSE v.crop || ', ' || v.variety END AS crop "
         "FROM tray t JOIN batch b ON b.id = t.batch_id JOIN template_version v ON v.id = b.version_id "
-        "WHERE (t.live = 1 OR t.ended_at IS NOT NULL) AND t.batch_id IN (ids) "
+        f"WHERE {STANDING_TRAY} AND t.batch_id IN (ids) "
         "GROUP BY t.batch_id, at",
         batches,
     )
@@ -98,11 +98,8 @@ def read_draws(reading: Rows, spellings: Collection[str]) -> dict[str, list[Draw
     for batch, parts in of.items():
         every = sum(part.trays for part in parts)
         per_tray = parts[0].grams
-        open_ = [each for each in lots[batch] if each.grams is None]
-        told = lots_grams([each for each in lots[batch] if each.grams is not None]) or 0.0
-        rest = None if per_tray is None else max(0.0, per_tray * every - told) / max(1, len(open_))
-        for lot in lots[batch]:
-            grams = rest if lot.grams is None else lot.grams
+        whole = None if per_tray is None else per_tray * every
+        for lot, grams in zip(lots[batch], drawn_of(lots[batch], whole), strict=True):
             draws += [
                 (lot.lot, Draw(batch, part.at, part.trays,
                                None if grams is None else grams * part.trays / every, part.crop))

@@ -20,6 +20,9 @@ OF_ACT = "(SELECT :act UNION ALL SELECT id FROM entry WHERE act_id = :act AND ac
 STANDS = f"NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id AND {IN_FORCE})"
 """Of an entry `e`: nothing strikes it."""
 
+STANDING_TRAY = "(t.live = 1 OR t.ended_at IS NOT NULL)"
+"""Of a tray `t`: its sowing was not struck."""
+
 ROOT = """
 CASE WHEN e.strikes_id IS NULL THEN e.id ELSE (
   WITH RECURSIVE chain(id, above) AS (

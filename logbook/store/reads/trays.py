@@ -7,7 +7,7 @@ from datetime import datetime
 
 from logbook.growing.numbers import PAST
 from logbook.growing.trays.tray_now import StoredTray
-from logbook.store.reads.standing import STANDS
+from logbook.store.reads.standing import STANDING_TRAY, STANDS
 from logbook.store.rows import Rows, maybe_moment, stored
 
 
@@ -43,7 +43,12 @@ def read_live_trays(reading: Rows) -> list[StoredTray]:
 
 def read_trays(reading: Rows, ids: Collection[int]) -> list[StoredTray]:
     """Trays by their ids."""
-    return reading.make_of(StoredTray, f"{_TRAY} WHERE t.id IN (ids)", ids)
+    return read_trays_where(reading, "t.id IN (ids)", ids)
+
+
+def read_trays_where(reading: Rows, where: str, ids: Collection[int]) -> list[StoredTray]:
+    """Trays by what ids say of them, spelled (ids)."""
+    return reading.make_of(StoredTray, f"{_TRAY} WHERE {where}", ids)
 
 
 def read_trays_of_batch(reading: Rows, batch_id: int) -> list[StoredTray]:
@@ -85,7 +90,7 @@ def lives_of(reading: Rows, number: int) -> list[Life]:
       t.ended_at AS "end", t.live, c.name AS template
     FROM tray t JOIN batch b ON b.id = t.batch_id
     JOIN template_version v ON v.id = t.version_id JOIN template c ON c.id = v.template_id
-    WHERE t.number = ? AND (t.live = 1 OR t.ended_at IS NOT NULL) ORDER BY start, t.id
+    WHERE t.number = ? AND {STANDING_TRAY} ORDER BY start, t.id
     """
     return reading.make(Life, sown, (number,))
 

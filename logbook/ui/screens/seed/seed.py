@@ -14,7 +14,7 @@ from logbook.growing.seed.bags import LotStock
 from logbook.growing.seed.shopping import SeedToBuy
 from logbook.text import plural
 from logbook.ui.seed_keys import SeedKeys
-from logbook.ui.subjects import LotSubject, SeedSubject
+from logbook.ui.subjects import SeedSubject, TraceSubject
 from logbook.ui.tables import table_rows
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -75,9 +75,13 @@ class SeedScreen(SeedKeys):
         under = self.walk.under
         return under if isinstance(under, LotStock) else None
 
+    def traced(self) -> str:
+        stock = self.lot_here()
+        return f"seed lot {stock.lot}" if stock else ""
+
     def action_open(self) -> None:
         if (stock := self.lot_here()) is not None:
-            self.logbook.go(LotSubject(stock.lot))
+            self.logbook.go(TraceSubject(f"seed lot {stock.lot}"))
 
     def on_screen_resume(self) -> None:
         """Go on with what was being typed when the book was closed."""

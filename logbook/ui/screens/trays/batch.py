@@ -95,6 +95,9 @@ class BatchScreen(TimeLineKeys):
         template = page.trays[0].template
         return Chosen(numbers, crop=template.label(), sign=template.sign_to_cut)
 
+    def traced(self) -> str:
+        return f"batch {self.view.batch}"
+
     def weighing_trays(self) -> tuple[int, ...]:
         page = self.view
         growing = tuple(tray.number for tray in page.trays if tray.state.status == "growing")

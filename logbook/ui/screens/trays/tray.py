@@ -5,6 +5,7 @@ from dataclasses import replace
 from textual import work
 
 from logbook.actions.book import Book
+from logbook.actions.packs.roots import tray_code
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.named import OtherLife
@@ -83,6 +84,9 @@ class TrayScreen(TimeLineKeys):
         ends = {"tray_before": at > 0, "tray_after": at + 1 < len(names),
                 "numbered": bool(self.view.other_lives)}  # fmt: skip
         return ends.get(name, super().does(name))
+
+    def traced(self) -> str:
+        return f"tray {tray_code(self.view.tray)}"
 
     def weighing_trays(self) -> tuple[int, ...]:
         tray = self.view.tray

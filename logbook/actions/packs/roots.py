@@ -1,0 +1,141 @@
+"""What a trace begins at: which seed lots, batch, tray or packs a code means."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from logbook.actions.reading import Reading
+from logbook.actions.trays.named import trays_named
+from logbook.growing.crops.seed_lots import alike, plain
+from logbook.growing.days import day_of
+from logbook.growing.numbers import name_words, names_trays, on_day, parse_numbers
+from logbook.growing.packs.flow import Node, What
+from logbook.growing.trays.tray_now import TrayNow
+from logbook.store.reads.lots import read_lot_names
+from logbook.store.reads.seed import read_bag_names, read_bags
+from logbook.store.reads.trays import read_trays_of_batch
+from logbook.text import Refused, fold, listed, nearest
+
+NEWEST = 8
+MOST_DIGITS = 15
+
+
+@dataclass(frozen=True, slots=True)
+class Root:
+    """What a code means."""
+
+    what: What | Literal["supplier"]
+    code: str
+    """As the book has it; of a seed lot as it was asked for."""
+    nodes: tuple[Node, ...]
+    alike: tuple[str, ...] = ()
+    """Of a seed lot: spellings that may be of another bag, and are followed too."""
+
+
+def root_of(reading: Reading, code: str) -> Root:
+    """What a code means; a kind may stand before it, like "batch 12", and a day after it, like "23@2027-03-07".
+
+    Raises:
+        Refused: nothing has that name, with the nearest that has; or several have.
+    """
+    asked = " ".join(code.split())
+    if not fold(asked):
+        raise Refused(
+            "Trace what? A seed lot, a supplier, a batch, a tray, a pack lot, or a customer and a day."
+        )
+    for kind, find in (*_KINDS.items(), ("batch", _batch)):
+        if fold(asked).startswith(f"{kind} ") and (found := find(reading, asked[len(kind) + 1 :])):
+            return found
+    known, refused = _known(reading, asked)
+    near = [kind for kind, root in known.items() if root.alike]
+    for kind in near if len(near) < len(known) else ():
+        del known[kind]
+    if len(known) > 1:
+        which = listed([f'"{kind} {root.code}"' for kind, root in known.items()], joint="or")
+        raise Refused(f'"{asked[:40]}" means several: write {which}.')
+    if known:
+        return next(iter(known.values()))
+    raise refused or Refused(
+        f'Nothing in the book is called "{asked[:40]}".{_hint(reading, asked)}'
+    )
+
+
+def _known(reading: Reading, code: str) -> tuple[dict[str, Root], Refused | None]:
+    """What a code may mean, by kind, and why it is no tray where it looks like one."""
+    known, refused = dict[str, Root](), None
+    for kind, find in _KINDS.items():
+        try:
+            found = find(reading, code)
+        except Refused as fault:
+            refused = fault
+        else:
+            known |= {kind: found} if found else {}
+    return known, refused
+
+
+def _hint(reading: Reading, code: str) -> str:
+    spelled = dict[str, str]()
+    for name in (*read_lot_names(reading), *read_bag_names(reading)):
+        spelled.setdefault(fold(name), name)
+    lots = list(spelled.values())
+    return nearest(code, [*lots, *_suppliers(reading)]) or (
+        f" The newest seed lots: {listed(lots[:NEWEST])}." if lots else ""
+    )
+
+
+def _seed_lot(reading: Reading, code: str) -> Root | None:
+    names = list(dict.fromkeys((*read_lot_names(reading), *read_bag_names(reading))))
+    same = [name for name in names if fold(name) == fold(code)]
+    other = [name for name in names if name not in same and alike(name, code)]
+    if not same and not other:
+        return None
+    nodes = tuple(Node("seed lot", name) for name in (*same, *other))
+    return Root("seed lot", (same or other)[0], nodes, tuple(other))
+
+
+def _suppliers(reading: Reading) -> list[str]:
+    return list(dict.fromkeys(bag.supplier for bag in read_bags(reading) if bag.supplier))
+
+
+def _supplier(reading: Reading, code: str) -> Root | None:
+    bags = [bag for bag in read_bags(reading) if fold(bag.supplier) == fold(code)]
+    if not bags:
+        return None
+    theirs = {plain(bag.lot) for bag in bags}
+    names = dict.fromkeys((*(bag.lot for bag in bags), *read_lot_names(reading)))
+    nodes = (Node("seed lot", name) for name in names if plain(name) in theirs)
+    return Root("supplier", bags[-1].supplier, tuple(nodes))
+
+
+def _batch(reading: Reading, code: str) -> Root | None:
+    number = code.removeprefix("b").removeprefix("B")
+    if not number.isdecimal() or not read_trays_of_batch(reading, int(number[:MOST_DIGITS])):
+        return None
+    return Root("batch", str(int(number)), (Node("batch", int(number)),))
+
+
+def _named_batch(reading: Reading, code: str) -> Root | None:
+    return _batch(reading, code) if fold(code).startswith("b") else None
+
+
+def _tray(reading: Reading, code: str) -> Root | None:
+    if not names_trays(code) or fold(code).startswith("b"):
+        return None
+    (number, *more) = parse_numbers(code)
+    if more:
+        raise Refused("Trace one tray at a time, or its batch.")
+    (found,) = reading.folded(trays_named(reading, [number], reading.zone, newest=False))
+    return Root("tray", tray_code(found), (Node("tray", found.id),))
+
+
+def tray_code(tray: TrayNow) -> str:
+    """A tray told apart from all others that had its number: "23@2027-03-07"."""
+    sown = tray.state.sown_at
+    number = tray.number
+    return name_words(number if sown is None else on_day(number, day_of(sown, tray.hours.zone)))
+
+
+_KINDS: dict[str, Callable[[Reading, str], Root | None]] = {
+    "seed lot": _seed_lot, "supplier": _supplier, "batch": _named_batch, "tray": _tray,
+}  # fmt: skip
+"""What a code may mean, by the word that may stand before it."""

@@ -1,0 +1,1 @@
+"""Pack lots: what leaves the room, and the way that it came."""

@@ -1,0 +1,58 @@
+"""`logbook trace`: back to the bag and forward to every customer."""
+
+from collections.abc import Iterator
+
+import click
+
+from logbook.actions.book import Book
+from logbook.actions.packs.trace import SeedTrace, TraceView
+from logbook.actions.packs.trace import trace as follow
+from logbook.actions.packs.trace_words import head_words, sums_words, trace_lines
+from logbook.actions.seed.tables import stock_facts
+from logbook.actions.trays.lists import list_lots
+from logbook.cli.arguments import day as day_said
+from logbook.cli.completing import complete_lots
+from logbook.cli.csv_lines import csv_lines
+from logbook.cli.printing import book_answers, tell
+from logbook.cli.trays.lists import EVERY, lot_lines
+
+VIEW = "logbook.actions.packs.trace:"
+
+
+@click.command()
+@click.argument("code", required=False, shell_complete=complete_lots)
+@click.argument("day", required=False)
+@click.option("--all", "every", is_flag=True, help=EVERY)
+@click.option("--csv", "as_csv", is_flag=True, help="Print CSV.")
+@book_answers(
+    f"{VIEW}SeedTrace",
+    "logbook.growing.packs.trace:Trace",
+    "lots=logbook.actions.trays.lists:LotLine",
+)
+def trace(book: Book, code: str | None, day: str | None, every: bool, as_csv: bool) -> None:
+    """Follow a seed lot, a batch, a tray or a supplier back to the bag and forward.
+
+    A kind may stand before the name where several have it, as in "batch 12", and a day behind it:
+    23@2027-03-07 is the tray that had the number then. Without a name list the seed lots.
+    """
+    if code is None:
+        lots = list_lots(book, every=every)
+        tell({"lots": lots}, lot_lines(lots, book))
+        return
+    found = follow(book, f"{code}@{day_said(book, day)}" if day else code)
+    if as_csv:
+        tell(found, csv_lines(list(found.rows), book.zone))
+    else:
+        tell(found, _words(found, book))
+
+
+def _words(found: TraceView, book: Book) -> Iterator[str]:
+    yield from head_words(found)
+    if isinstance(found, SeedTrace):
+        stock = found.stock
+        if stock.bags or stock.counts or stock.weights:
+            for label, value in stock_facts(stock, found.money, book.units):
+                yield f"  {label}: {value}"
+    if sums := sums_words(found, book.units):
+        yield sums
+    yield from (line.text for line in trace_lines(found, book.units, book.when))

@@ -1,0 +1,76 @@
+"""A trace: from what was asked for back to the bag and forward to every customer."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, ClassVar, get_args
+
+from logbook.growing.packs.flow import What
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A stop of a trace."""
+
+    keys: ClassVar = "what code day grams words"
+
+    what: Annotated[str, (*get_args(What), "supplier")]
+    code: str
+    """What it is called by: a lot's code, a batch, a tray with the day of its sowing, a customer."""
+    day: date | None
+    """When it was bought, sown, cut, packed or delivered; null where that is not known."""
+    grams: float
+    """Cut grams of what is traced in it, g; of a mixed one in proportion."""
+    words: str = ""
+    """What else is known of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class CustomerShare:
+    """What a customer got of what is traced, on a day."""
+
+    customer: str
+    lots: tuple[str, ...]
+    """The pack lots; of a live tray its number with the day of its sowing."""
+    grams: float
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A step as a row of a file."""
+
+    keys: ClassVar = "way *step"
+
+    way: Annotated[str, ("back", "root", "forward")]
+    step: Step
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """What is traced, with every step back and forward, nearest first; weights are cut grams."""
+
+    keys: ClassVar = """
+        root=root.code back forward grams_in grams_out grams_stock grams_waste grams_unaccounted
+        customers
+    """
+
+    root: Step
+    back: tuple[Step, ...]
+    forward: tuple[Step, ...]
+    customers: tuple[CustomerShare, ...]
+    grams_in: float
+    """Cut of what is traced, g: what went out, is in stock, was wasted and is unaccounted for."""
+    grams_out: float
+    """What customers got, and what was used here."""
+    grams_stock: float
+    grams_waste: float
+    grams_unaccounted: float
+    """Cut and in no pack lot; below 0 more went out than the standing weights say."""
+
+    @property
+    def rows(self) -> Iterator[Row]:
+        """All steps in the order of the way."""
+        ways = {"back": self.back[::-1], "root": (self.root,), "forward": self.forward}
+        for way, steps in ways.items():
+            yield from (Row(way, step) for step in steps)

@@ -1,0 +1,1 @@
+"""Screens about packs: what leaves the room, and the way that it came."""

@@ -1,0 +1,105 @@
+"""A trace: what a seed lot, a batch, a tray or packs came from, and where all of it went."""
+
+from textual import work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.book import Book
+from logbook.actions.packs.trace import SeedTrace, TracedBatch, TraceView, trace
+from logbook.actions.packs.trace_words import TraceLine, head_words, sums_words, trace_lines
+from logbook.actions.seed.tables import stock_facts
+from logbook.actions.trays.lists import LotLine, list_lots
+from logbook.growing.numbers import parse_numbers
+from logbook.growing.packs.trace import CustomerShare, Step
+from logbook.growing.seed.bags import LotStock
+from logbook.text import clean, clean_name
+from logbook.ui.columns import wrapped
+from logbook.ui.seed_keys import SeedKeys
+from logbook.ui.subjects import BatchSubject, Subject, TraceSubject, TraySubject
+from logbook.ui.timeline_drawing import facts
+from logbook.ui.widgets.bars import show_once
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+
+class TraceScreen(SeedKeys):
+    """What is traced on top, with its sums; every step below, to go on from."""
+
+    heading = "trace"
+    purpose = (
+        "Back to the bag and forward to every customer, with weights that add up. {trace} on a tray, a "
+        "batch or a seed lot follows that; here it asks for another. Enter goes on from a line. On a "
+        "seed lot {add} writes seedlings that were counted, what is left, or another bag of it."
+    )
+    enter = "open"
+    subject: TraceSubject = TraceSubject()
+    view: TraceView | list[LotLine] | None = None
+    asked_of: list[LotLine] | None = None
+    """The list behind the question what to trace, so that it is asked once."""
+
+    def compose_body(self) -> ComposeResult:
+        yield Static(Content(""), id="facts", classes="plain")
+        yield WalkList()
+
+    def load(self, book: Book) -> TraceView | list[LotLine]:
+        return trace(book, self.subject.code) if self.subject.code else list_lots(book)
+
+    def draw(self, view: TraceView | list[LotLine]) -> None:
+        known = Content("")
+        if isinstance(view, list):
+            self.counts = ""
+            rows = [
+                Row.head("Seed lots in use"),
+                *(Row(Content(each.lot), each.lot, each) for each in view),
+            ]
+        else:
+            self.counts = clean(view.root.code, lines=False)
+            if isinstance(view, SeedTrace):
+                known = facts(stock_facts(view.stock, view.money, self.book.units), self.width)
+            heads = [*head_words(view), sums_words(view, self.book.units)]
+            lines = (TraceLine(words, view.root) for words in heads if words)
+            below = trace_lines(view, self.book.units, self.book.when)
+            rows = [self._row(at, line) for at, line in enumerate((*lines, *below))]
+        show_once(self.query_one("#facts", Static), known, layout=True)
+        self.walk.show(rows)
+        if isinstance(view, list) and view is not self.asked_of:
+            self.asked_of = view
+            self.ask_what()
+
+    def _row(self, at: int, line: TraceLine) -> Row:
+        indent = len(line.text) - len(line.text.lstrip())
+        words = wrapped(clean(line.text.lstrip(), lines=False), self.width - indent)
+        text = Content("\n".join(" " * indent + each for each in words))
+        return Row(text, f"{at}", line.of) if line.of else Row.head(text.plain)
+
+    @property
+    def _here(self) -> Subject | None:
+        """What the line under the cursor is of."""
+        match self.walk.under:
+            case TracedBatch(batch=batch) | Step("batch", batch):
+                return BatchSubject(batch)
+            case Step("tray", code):
+                return TraySubject(parse_numbers(code)[0])
+            case LotLine(lot=code) | Step("seed lot" | "pack lot", code):
+                return TraceSubject(code)
+            case CustomerShare(customer=customer, day=day):
+                return TraceSubject(f"{customer}@{day}")
+        return None
+
+    def lot_here(self) -> LotStock | None:
+        return self.view.stock if isinstance(self.view, SeedTrace) else None
+
+    def traced(self) -> str:
+        return ""
+
+    @work
+    async def ask_what(self) -> None:
+        """Ask what to trace."""
+        hint = "a lot, batch 12, tray 23, a supplier   esc back"
+        code = await self.ask_line("Trace what?", lambda text: clean_name(text, "name"), "", hint)
+        if code:
+            self.logbook.go(TraceSubject(code))
+
+    def action_open(self) -> None:
+        if (here := self._here) is not None:
+            self.logbook.go(here)
