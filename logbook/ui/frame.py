@@ -12,8 +12,8 @@ from textual.geometry import Size
 from textual.screen import Screen
 from textual.widgets import Static
 
-from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.numbers import name_words
+from logbook.growing.room.upkeep import DueDuty
 from logbook.growing.trays.round import RoundLine
 from logbook.text import Refused
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
