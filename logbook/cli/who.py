@@ -9,6 +9,8 @@ from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
 from logbook.text import clean
 
+HINT = "`logbook me AB` says who writes; on the screens the first entry asks, and V changes the colours."
+
 
 @dataclass(frozen=True, slots=True)
 class Writer:
@@ -30,4 +32,5 @@ def me(options: Options, initials: str | None) -> None:
     name, source = options.said_writer if kept is None else (kept, "this terminal")
     name = clean(name, lines=False)
     words = f"{name} writes here ({source})."
-    tell(Writer(name, source), [words if kept is None else f"{name} writes at this terminal."])
+    lines = [words, HINT] if kept is None else [f"{name} writes at this terminal."]
+    tell(Writer(name, source), lines)

@@ -307,7 +307,8 @@ class LogbookApp(Watching, inherit_bindings=False):
         kept = ""
         if self.keep_setting is not None:
             try:
-                kept = f"  Kept in {self.keep_setting('theme', self.colours)}."
+                file = self.keep_setting("theme", self.colours)
+                kept = f"  Kept in {file}; {Way.ME} says who writes at this terminal."
             except Refused as refused:
                 kept = f"  {refused}"
         self.say(f"Colours: {self.colours}.{kept}")

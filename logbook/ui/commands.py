@@ -63,7 +63,7 @@ _ALL = (
     Command("after", "right", "later", "Go one day on.", ("full_stop",)),
     Command("today", "f5", "today", "Go to today."),
     Command("filter", "f", "filter", "Show only one tray, crop or kind."),
-    Command("strike", "k", "strike", "Strike out the entry, with the reason.", on_line=True),
+    Command("strike", "k", "strike", "Strike out the entry, with the reason; write what is right in its place.", on_line=True),
     Command("sow_arms", "n", "sow", "Sow all arms of the trial once: another week.", ("f6",)),
     Command("leave_out", "X", "leave out", "Leave the tray out of the judging, with the reason.", on_line=True),
     Command("tasting", "T", "taste", "Taste blind: codes, scores, or who finds the odd cup."),

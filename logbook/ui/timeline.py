@@ -10,7 +10,6 @@ from textual.widgets import Static
 
 from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
-from logbook.actions.trays.striking import strike
 from logbook.actions.trays.tray_page import TrayPage
 from logbook.text import clean
 from logbook.ui.deeds import TrayKeys
@@ -94,8 +93,6 @@ class TimeLineKeys(TrayKeys):
         if entry.folded:
             self.say(f"Those are {len(entry.folded)} entries; enter shows each.")
             return
-        await self.ask_why(
-            f'Why is "{clean(entry.words, lines=False)}" struck?',
-            lambda book, why: strike(book, entry.id, why),
-            "",
-        )
+        from logbook.ui.forms.strike_form import ask_strike
+
+        await ask_strike(self, f'Why is "{clean(entry.words, lines=False)}" struck?', entry)

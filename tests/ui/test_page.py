@@ -155,6 +155,21 @@ def test_an_entry_is_struck_with_a_reason_and_stays(tmp_path: Path) -> None:
     assert [line.struck for line in page(book, kind="water")] == [True]
 
 
+def test_a_strike_writes_the_right_words_in_place(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+    jot(book, [101], "dri edge")
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "k", "misspelt", "down", "dry edge", "enter")
+        assert "replaces entry" in words(pilot, "said")
+
+    walk(book, "page", story, (80, 24))
+    assert [(line.struck, line.note) for line in page(book, kind="jot")] == [
+        (True, "dri edge"),
+        (False, "dry edge"),
+    ]
+
+
 def test_enter_opens_the_tray_and_asks_which_of_several(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

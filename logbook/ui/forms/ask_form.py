@@ -1,7 +1,7 @@
 """A question of a few short lines, read together."""
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, TypeVar
+from typing import Any, ClassVar, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -27,6 +27,9 @@ class AskForm(Question[Answer]):
         Binding("down", "below", "next", priority=True),
         Binding("up", "app.focus_previous", "previous", priority=True),
     ]
+
+    enter_saves: ClassVar = False
+    """Whether Enter saves from every line, not only from the last."""
 
     def __init__(
         self, asked: str, fields: Sequence[Field], make: Callable[[Mapping[str, Any]], Answer],
@@ -55,7 +58,7 @@ class AskForm(Question[Answer]):
 
     @on(LineDone)
     def next_line(self) -> None:
-        if self.body.at_last:
+        if self.body.at_last or self.enter_saves:
             self.action_save()
         else:
             self.body.below()

@@ -14,7 +14,6 @@ from logbook.actions.book import Book
 from logbook.actions.trays.entry_lines import Line, fold_lines
 from logbook.actions.trays.named import OtherLife
 from logbook.actions.trays.page import lives, page, search
-from logbook.actions.trays.striking import strike
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import name_words, numbers_words, of_these
 from logbook.growing.page_filter import PageFilter, parse_filter
@@ -263,11 +262,10 @@ class PageScreen(TrayKeys):
             )
         else:
             where = numbers_words(line.trays) or line.place
-            await self.ask_why(
-                f"Strike {line.words} {where}: why?".replace(" :", ":"),
-                lambda book, why: strike(book, line.id, why),
-                "It stays in the record.",
-            )
+            from logbook.ui.forms.strike_form import ask_strike
+
+            asked = f"Strike {line.words} {where}: why?".replace(" :", ":")
+            await ask_strike(self, asked, line, "It stays in the record.")
 
     def _go(self, day: date | None) -> None:
         self.sheet = 0

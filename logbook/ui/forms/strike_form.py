@@ -1,0 +1,76 @@
+"""The question of a strike: the reason, and what is right in the entry's place."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from logbook.actions.book import Book
+from logbook.actions.trays.done import Done
+from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.striking import strike
+from logbook.growing.kinds import kind_of
+from logbook.growing.measures import grams
+from logbook.growing.numbers import parse_numbers
+from logbook.growing.quantities import WATER
+from logbook.growing.when import parse_when
+from logbook.text import clean, clean_name
+from logbook.ui.drafts import answer_to
+from logbook.ui.forms.ask_form import AskForm
+from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.form_lines import Field
+
+Struck = tuple[str, Changes]
+
+
+class StrikeForm(AskForm[Struck]):
+    """Most strikes have nothing right in their place, so Enter strikes from any line."""
+
+    enter_saves = True
+
+    def __init__(self, asked: str, line: Line, book: Book) -> None:
+        needed, right = "Please give a reason; one word will do.", _right(line, book)
+        fields = (Field("why", "why", "a word is enough", needed=needed), *right)
+        super().__init__(asked, fields, _struck)
+        below = "   ↓ what is right instead" if right else ""
+        self.hint = f"enter strikes it out{below}   esc back"
+
+
+def _struck(values: Mapping[str, Any]) -> Struck:
+    changes = {name: value for name, value in values.items() if name != "why"}
+    return values["why"], Changes(**changes)
+
+
+def _right(line: Line, book: Book) -> tuple[Field, ...]:
+    """A line for each part that an entry of its kind may say differently in one line."""
+    kind, now, zone, units = kind_of(line.kind), book.now(), book.zone, book.units
+    reads: dict[str, tuple[str, str, Callable[[str], Any]]] = {
+        "grams": ("right seed per tray" if kind.before_sowing else "right weight", "like 238g",
+                  lambda text: grams(text, "weight", units)),
+        "amount_ml": ("right water per tray", "like 300ml", lambda text: WATER.read(text, units)),
+        "note": ("right words", "", clean),
+        "numbers": ("right trays", "like 101 103-105", parse_numbers),
+        "place": ("right place", "like 2/3", lambda text: clean_name(text, "place")),
+        "lot": ("right seed lot", "", lambda text: clean(text, lines=False)),
+        "at": ("right time", "like 07:30", lambda text: parse_when(text, now, zone)),
+    }  # fmt: skip
+    takes = [name for name in reads if kind.replaced and name in kind.takes]
+    return tuple(
+        Field(name, reads[name][0], reads[name][1], read=reads[name][2], optional=True)
+        for name in takes
+    )
+
+
+async def ask_strike(screen: LogScreen, asked: str, line: Line, then: str = "") -> None:
+    """Ask why an entry is wrong and what is right; strike it, or write the right one in its place."""
+
+    def act(book: Book, struck: Struck) -> Done:
+        why, right = struck
+        return (
+            replace_entry(book, line.id, why, right)
+            if right.filled()
+            else strike(book, line.id, why)
+        )
+
+    form = StrikeForm(asked, line, screen.book)
+    screen.tell(await screen.ask_to_write(form, act, answer_to(asked)), then)
