@@ -34,7 +34,7 @@ _OF_COMMANDS = {
     "costs set amount": "What it costs, or the minutes that it takes.",
     "tray number": "A tray's number: 23, or 23@2027-03-07 for an earlier life of it.",
     "batch name": "The number of a batch.",
-    "label what": "A crop or a mix, as it is ordered.",
+    "label what": "The code of a pack lot; or a crop or a mix, as it is ordered.",
     "templates allergens words": "Allergens, like mustard, celery; or none.",
     "lot name": "A seed lot, as it was written when it was sown.",
     "jot numbers": "Trays, like 101 104-109; or a place; or room.",

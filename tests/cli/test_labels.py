@@ -62,6 +62,19 @@ def test_the_shortest_keeping_of_a_mix_counts_and_its_day_may_be_said(farm: Comm
     assert farm.done(*label, "--best-before", "16 Apr").json["best_before"] == "2026-04-16"
 
 
+def test_a_lot_by_its_code_knows_its_crop_and_days(farm: CommandLine) -> None:
+    farm.done("sow", "mustard", "--trays", "1", "--at", "2026-04-04T12:00")
+    farm.done("weigh", "101", "150", "--sure")
+    told = farm.done("label", "260414-mus-1", "--size", "50g", "--json").json
+    assert (told["name"], told["lot"], told["allergens"]) == (
+        "mustard",
+        "260414-MUS-1",
+        ["mustard"],
+    )
+    assert (told["packed_on"], told["best_before"]) == ("2026-04-14", "2026-04-21")
+    assert farm("label", "260414-MUS-2").refusal == 'There is no pack lot "260414-MUS-2".'
+
+
 def test_allergens_that_nobody_said_stop_a_label_until_they_are_said(farm: CommandLine) -> None:
     farm.done("templates", "copy", "radish", "clover")
     farm.done("templates", "allergens", "clover", "mustard, celery")

@@ -1,8 +1,8 @@
 """Labels of packs: what the book knows of a crop or mix, put together with the lot."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 from typing import ClassVar
 
 from logbook.actions.book import Book
@@ -14,7 +14,10 @@ from logbook.growing.crops.allergens import law_of, together
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.labels.gs1 import gtin_read
 from logbook.growing.labels.label import Label
+from logbook.growing.packs.lots import PackLot
 from logbook.growing.when import parse_day, parse_day_ahead
+from logbook.store.reads.orders import read_mixes
+from logbook.store.reads.packs import lots_of_code, read_lots, read_parts
 from logbook.store.reads.templates import read_templates
 from logbook.text import Refused, clean_name, clean_words, fold, listed
 from logbook.ways import Way
@@ -53,9 +56,12 @@ class LabelView:
 
 @dataclass(frozen=True, slots=True)
 class _Made:
+    """What is in a pack: its crops, the most first, and of which lot, as far as is known."""
+
     name: str
     crops: tuple[CropTemplate, ...]
     mixed: bool
+    lot: PackLot | None = None
 
 
 def label_of(book: Book, draft: LabelDraft) -> LabelView:
@@ -68,18 +74,25 @@ def label_of(book: Book, draft: LabelDraft) -> LabelView:
                 "maker",
             )
         made = _what(reading, draft.what)
-        if not draft.lot:
-            raise Refused("Of which lot? Give its code.", "lot")
-        packed = reading.today
+        lot = made.lot
+        if lot is None and not draft.lot:
+            raise Refused(
+                f"Of which lot? Name it by its code instead of {made.name}, or give a code of your own beside it.",
+                "lot",
+            )
+        packed = reading.today if lot is None else lot.packed_on
         if draft.packed:
             packed = parse_day(draft.packed, reading.now, reading.zone)
-        best = packed + min(each.keeps for each in made.crops)
+        keeps = min(each.keeps for each in made.crops)
+        best = packed + keeps if lot is None or draft.packed else lot.best_before
         if draft.best_before:
             best = parse_day_ahead(draft.best_before, reading.now, reading.zone)
+        if best < packed:
+            raise Refused("The best-before day is before the day of packing.", "best_before")
         return LabelView(
             Label(
                 made.name, tuple(each.crop for each in made.crops) if made.mixed else (), draft.grams,
-                clean_name(draft.lot, "lot code"), packed, _kept(packed, best),
+                clean_name(draft.lot or (lot.code if lot else ""), "lot code"), packed, best,
                 allergens_of(made.crops), law_of(country_of_zone(about.zone)), about.maker, about.address,
                 about.units, organic=clean_words(draft.organic, "organic mark"),
                 gtin=draft.gtin and gtin_read(draft.gtin, about.gs1_prefix or ""),
@@ -87,24 +100,47 @@ def label_of(book: Book, draft: LabelDraft) -> LabelView:
         )  # fmt: skip
 
 
-def _kept(packed: date, best: date) -> date:
-    if best < packed:
-        raise Refused("The best-before day is before the day of packing.", "best_before")
-    return best
-
-
 def _what(reading: Reading, what: str) -> _Made:
-    """A crop or a mix by name, the crops of a mix by share, the largest first."""
+    """A lot by its code, else a mix or a crop by name; raise Refused where there is none."""
     stored = read_templates(reading)
     by_id = {each.id: each.template for each in stored}
+    if lots := read_lots(reading, lots_of_code(reading, fold(what))):
+        (lot,) = lots.values()
+        if lot.template is not None:
+            return _Made(by_id[lot.template].label(), (by_id[lot.template],), mixed=False, lot=lot)
+        return _Made(*_mixed(reading, lot, by_id), mixed=True, lot=lot)
     mix = next(
         (each for each in mixes_now(reading).values() if fold(each.name) == fold(what)), None
     )
-    if mix is None:
-        template = find_template(what, stored).template
-        return _Made(template.label(), (template,), mixed=False)
-    shares = sorted(mix.shares.items(), key=lambda each: -each[1])
-    return _Made(mix.name, tuple(by_id[crop] for crop, _ in shares), mixed=True)
+    if mix is not None:
+        return _Made(mix.name, _by_share(mix.shares, by_id), mixed=True)
+    if re.fullmatch(r"\d{6}-\w+-\d+", what.strip()):
+        raise Refused(f'There is no pack lot "{what.strip()[:40]}".', "what")
+    template = find_template(what, stored).template
+    return _Made(template.label(), (template,), mixed=False)
+
+
+def _mixed(
+    reading: Reading, lot: PackLot, by_id: Mapping[int, CropTemplate]
+) -> tuple[str, tuple[CropTemplate, ...]]:
+    """The name of a mixed lot's mix, and its crops: those it took, else those of the mix."""
+    mixes = {each.id: each for each in read_mixes(reading)}
+    grams = dict[int, float]()
+    parts = read_parts(reading, [lot.id])
+    sources = read_lots(reading, {each.source for each in parts})
+    for each in parts:
+        source = sources[each.source]
+        shares = mixes[source.mix].shares if source.mix else {source.template or 0: 1.0}
+        for crop, share in shares.items():
+            grams[crop] = grams.get(crop, 0.0) + each.grams * share
+    mix = mixes[lot.mix or 0]
+    return mix.name, _by_share(grams or mix.shares, by_id)
+
+
+def _by_share(
+    shares: Mapping[int, float], by_id: Mapping[int, CropTemplate]
+) -> tuple[CropTemplate, ...]:
+    return tuple(by_id[crop] for crop, _ in sorted(shares.items(), key=lambda each: -each[1]))
 
 
 def allergens_of(crops: Sequence[CropTemplate]) -> tuple[str, ...]:

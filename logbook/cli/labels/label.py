@@ -74,11 +74,15 @@ def put_out(
 
 @click.command()
 @click.argument("what")
-@click.option("--lot", default="", metavar="CODE", help="The code of the pack's lot.")
-@measured("--size", PACK, "WEIGHT", "Net weight of a pack, like 50g; left blank without one.")
-@click.option("--packed", default="", metavar="DAY", help="When it was packed; today by default.")
 @click.option(
-    "--best-before", default="", metavar="DAY", help="By default as long as the crop keeps."
+    "--lot", default="", metavar="CODE", help="Of a crop or mix: the code of the pack's lot."
+)
+@measured("--size", PACK, "WEIGHT", "Net weight of a pack, like 50g; left blank without one.")
+@click.option(
+    "--packed", default="", metavar="DAY", help="When it was packed; the lot's day, or today."
+)
+@click.option(
+    "--best-before", default="", metavar="DAY", help="The lot's, or as long as the crop keeps."
 )
 @click.option(
     "--organic", default="", metavar="WORDS", help="The organic mark, as your certifier wants it."
@@ -92,7 +96,9 @@ def label(
     book: Book, what: str, lot: str, size: float | None, packed: str, best_before: str, organic: str, gtin: str,
     **on: Any,
 ) -> None:  # fmt: skip
-    """Print labels for packs of a crop or mix: lot, days, allergens, maker, and a code square with the lot.
+    """Print labels for packs of a lot, by its code: weight, days, allergens, maker, a code square with the lot.
+
+    Without pack lots name the crop or mix, and the lot with --lot.
 
     As text for a label printer, or with --html as a sheet of labels for an office printer. Allergens are
     the templates', those that the law of the room's country has named in capitals. Read a label against
