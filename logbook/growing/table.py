@@ -116,18 +116,19 @@ def _set(
     lines = []
     for line in range(len(columned[0][0])):
         name, *rest = (
-            _padded(texts[line], room, cells, right=one.right and bool(at))
+            padded(texts[line], room, cells, right=one.right and bool(at))
             for at, ((texts, one), room) in enumerate(zip(columned, widths, strict=True))
         )
         figures = (" " * gap).join(rest).rstrip()
         if apart:
-            lines.append(f"{name.rstrip()}\n  {_padded(figures, width - 2, cells).rstrip()}")
+            lines.append(f"{name.rstrip()}\n  {padded(figures, width - 2, cells).rstrip()}")
         else:
             lines.append(f"{name}{' ' * gap}{figures}".rstrip())
     return Table(tuple("\n".join(lines[:heads]).split("\n")), tuple(lines[heads:]), cut <= 0)
 
 
-def _padded(text: str, width: int, cells: Cells, *, right: bool = False) -> str:
+def padded(text: str, width: int, cells: Cells = len, *, right: bool = False) -> str:
+    """Fill a text up to a width, or cut it to that with an ellipsis."""
     while text and cells(text) > width:
         text = f"{text.removesuffix('…')[:-1]}…"
     space = " " * (width - cells(text))

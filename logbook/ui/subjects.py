@@ -126,11 +126,15 @@ class TraceSubject(Subject):
 
 @dataclass(frozen=True, slots=True)
 class YieldsSubject(Subject):
-    """The crop whose batches are shown; '' for all crops. How many weeks, and what parts crops."""
+    """The crop whose batches are shown; '' for all crops. How many weeks, and what parts crops.
+
+    Of a `group` of the crop only the trays that are in it count.
+    """
 
     crop: str = ""
     weeks: int = 8
     per: str = ""
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True)

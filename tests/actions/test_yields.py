@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from logbook.actions.orders.ordering import OrderDraft, order
+from logbook.actions.orders.packing import pack_for
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
@@ -15,6 +17,7 @@ from logbook.actions.yields.lateness import lateness
 from logbook.actions.yields.listing import Span, yields, yields_by_batch
 from logbook.growing.crops.yields import expect
 from logbook.growing.room.light import Grid, Spot
+from logbook.growing.yields.sold import Sold
 from logbook.text import Refused
 from tests.actions.room_book import OTHER, SHELF, lit_batch, moment, room_book, stand_at, with_lamps
 
@@ -112,6 +115,24 @@ def test_a_tray_on_the_better_shelf_is_expected_to_give_more(tmp_path: Path) -> 
     assert good.grams == pytest.approx(335, abs=10)
     assert bad.grams == pytest.approx(255, abs=10)
     assert good.rests_on == "from 6 batches here, by shelf"
+
+
+def test_what_was_packed_and_sold_stands_beside_what_was_cut(tmp_path: Path) -> None:
+    book = room_book(tmp_path)
+    lit_batch(book, 2)
+    stand_at(book, moment(9))
+    weigh(book, [101, 102], 600)
+    order(book, OrderDraft("Bistro", "radish 5 x 50g fri"))
+    pack_for(book, "Bistro")
+    (crop,) = yields(book).crops
+    assert crop.sold == Sold(250, 0)
+    stand_at(book, moment(11))
+    (crop,) = yields(book).crops
+    assert crop.sold == Sold(250, 250)
+    assert yields(book, per="shelf").crops[0].sold is None
+    (batch,) = yields_by_batch(book, "radish", per="shelf", group=SHELF).batches
+    assert batch.trays_cut == 2
+    assert yields_by_batch(book, "radish", per="shelf", group=OTHER).batches == ()
 
 
 def test_what_is_no_span_or_split_is_refused(tmp_path: Path) -> None:

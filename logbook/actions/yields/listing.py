@@ -1,6 +1,6 @@
 """What crops yielded over a span, and the batches that it is made of."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import ClassVar
 
@@ -8,6 +8,7 @@ from logbook.actions.book import Book
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
 from logbook.actions.yields.gone import gone_trays
+from logbook.actions.yields.sold import sold_by_crop
 from logbook.actions.yields.unusual import BEFORE, usual_or_not
 from logbook.growing.days import day_of, wall
 from logbook.growing.measures import Units
@@ -80,16 +81,28 @@ def yields(book: Book, span: Span = Span(), per: str = "", crop: str = "") -> Yi
         since, until, start, end = bounds(reading, span)
         trays = gone_trays(reading, start, end, template_id(reading, crop))
         found = crop_yields(trays, reading.about.stack, per)
+        if not per:
+            sold = sold_by_crop(reading, since, until, start, end)
+            found = [replace(one, sold=sold.get(one.crop)) for one in found]
         return Yields(since, until, per, tuple(found), reading.units)
 
 
-def yields_by_batch(book: Book, crop: str = "", span: Span = Span()) -> BatchYields:
-    """The yield of each batch of a crop over a span, the newest first; raises Refused."""
+def yields_by_batch(
+    book: Book, crop: str = "", span: Span = Span(), per: str = "", group: str = ""
+) -> BatchYields:
+    """The yield of each batch of a crop over a span, the newest first; raises Refused.
+
+    With a `group` of those that `per` splits the crop into, only of its trays.
+    """
     with book.reading() as reading:
         since, until, start, end = bounds(reading, span)
         template = template_id(reading, crop)
         earlier = gone_trays(reading, start - BEFORE, start, template, light=False)
         trays = gone_trays(reading, start, end, template)
+        if group:
+            earlier, trays = (
+                [one for one in each if PER[per](one) == group] for each in (earlier, trays)
+            )
         batches = {one.batch for one in trays}
         found = [one for one in usual_or_not([*earlier, *trays], reading) if one.batch in batches]
         label = trays[0].crop if crop and trays else crop

@@ -86,6 +86,11 @@ def _lines(found: Yields | BatchYields) -> list[str]:
     lines += [
         f"{one.name}: {one.trays_unweighed} not weighed" for one in rows if one.trays_unweighed
     ]
+    lines += [
+        f"{one.crop}: {one.sold.words(one.grams, found.units)}"
+        for one in rows
+        if isinstance(one, CropYield) and one.sold
+    ]
     lines += [f"{one.name}: {words}" for one in rows if (words := getattr(one, "unusual", ""))]
     return lines
 

@@ -13,6 +13,7 @@ from logbook.growing.crops.luck_parts import spread_parts, trays_differ
 from logbook.growing.keys import LEFT_OUT, BatchNumber
 from logbook.growing.measures import GRAMS, Units, weighing
 from logbook.growing.table import Column
+from logbook.growing.yields.sold import Sold
 from logbook.growing.yields.trays import GoneTray
 from logbook.text import listed
 
@@ -117,7 +118,7 @@ class CropYield(Yield):
     keys: ClassVar = """
         crop group batches trays_sown trays_cut trays_lost lost trays_unweighed grams_per_tray_sown
         grams_per_tray_cut batch_sd tray_sd grams_per_gram_seed grams_per_kwh grams_per_slot_day
-        days_to_cut first_grams further_grams regrown_grams
+        days_to_cut first_grams further_grams regrown_grams packed_grams=sold.packed sold_grams=sold.sold
     """
 
     crop: str = ""
@@ -127,6 +128,8 @@ class CropYield(Yield):
     """How far batches are apart, g: one standard deviation; None for one batch."""
     tray_sd: float | None = None
     """How far trays of a batch are apart, g: one standard deviation."""
+    sold: Sold | None = None
+    """What of it was packed and sold; None where nothing was packed, or where a crop is split."""
 
     @property
     def name(self) -> str:

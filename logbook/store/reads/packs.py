@@ -1,11 +1,11 @@
 """Reading pack lots, what went into them and out of them, from standing entries."""
 
 from collections.abc import Collection
-from datetime import date
+from datetime import date, datetime
 
 from logbook.growing.packs.lots import LotCut, LotOut, LotPacked, LotPart, PackLot
 from logbook.store.reads.standing import STANDS
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, moment, stored
 
 _LOT = (
     "SELECT x.lot_id AS id, code, template_id AS template, mix_id AS mix, packed_on, best_before "
@@ -77,6 +77,19 @@ def read_lot_outs(reading: Rows, lots: Collection[int]) -> list[LotOut]:
         f"WHERE {STANDS} AND x.lot_id IN (ids) ORDER BY e.at, e.id",
         lots,
     )
+
+
+def read_returns(
+    reading: Rows, start: datetime, end: datetime
+) -> list[tuple[datetime, int | None, int | None, float]]:
+    """What customers sent back in a time: when, of which crop or mix (ids), g."""
+    rows = reading.rows(
+        "SELECT e.at, l.template_id, l.mix_id, x.grams FROM lot_out x CROSS JOIN entry e "
+        "CROSS JOIN pack_lot l WHERE x.why = 'returned' AND e.id = x.entry_id AND e.at >= ? "
+        f"AND e.at < ? AND l.entry_id = x.lot_id AND {STANDS} ORDER BY e.id",
+        (stored(start), stored(end)),
+    )
+    return [(moment(at), template, mix, grams) for at, template, mix, grams in rows]
 
 
 def lot_to_join(reading: Rows, template: int, day: date) -> PackLot | None:

@@ -1,13 +1,15 @@
 """What trays yielded, worked by hand, and batches that are out of the usual."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
+from logbook.growing.orders.customer import Mix, Packed
 from logbook.growing.yields.crop_yields import batch_yields, crop_yields
+from logbook.growing.yields.sold import Returned, Sold, sold_of
 from logbook.growing.yields.trays import GoneTray
-from logbook.growing.yields.trend import trend_rows
+from logbook.growing.yields.trend import beside_rows, trend_rows
 from logbook.growing.yields.unusual import LEAST, limits, unusual_words, with_unusual
 from tests.bench.unusual import share_called
 
@@ -72,6 +74,41 @@ def test_groups_of_a_crop() -> None:
     assert found["Rack 1/Shelf 2"].grams_per_tray_sown == 330
     assert found["Rack 1/Shelf 1"].trays_sown == 5
     assert [one.group for one in crop_yields(TRAYS, 1, "season")] == ["spring 2026"]
+
+
+def test_crops_side_by_side() -> None:
+    others = [tray(7, 3, 100, crop="basil, the green one", days=18), tray(8, 4, 400, crop="pea")]
+    crops = crop_yields(others, 1)
+    head, *bars = beside_rows(crops, 60, "metric")
+    assert head == "per slot-day side by side; bars begin at 0"
+    assert bars[0] == f"basil, the green one  5.6 g  {'█' * 3}"
+    assert bars[1] == f"pea                    50 g  {'█' * 29}"
+    narrow = beside_rows(crops, 30, "metric")
+    assert narrow[1] == "basil, t…  5.6 g  █"
+    assert all(len(line) <= 30 for line in narrow[1:])
+    assert beside_rows(crops[:1], 60, "metric") == []
+    assert beside_rows(crops, 8, "metric") == []
+
+
+def test_cut_against_packed_against_sold() -> None:
+    """Twelve packs of 50 g, four for a later day; 100 g of a mix of which 20 g came back; live trays."""
+    day = date(2026, 4, 10)
+    mix = Mix(9, "half", day, {1: 0.5, 2: 0.5})
+
+    def packs(count: int, grams: float | None, of: date, **what: int | None) -> tuple[date, Packed]:
+        return day, Packed(
+            1, SOWN, "ab", None, 5, what.get("crop"), what.get("mix"), count, grams, of
+        )
+
+    packed = [
+        packs(8, 50, day, crop=1), packs(4, 50, day + timedelta(days=5), crop=1), packs(2, 50, day, mix=9),
+        packs(3, None, day, crop=1), (day - timedelta(days=9), packs(5, 50, day - timedelta(days=9), crop=1)[1]),
+    ]  # fmt: skip
+    back = [Returned(day, None, 9, 20), Returned(day - timedelta(days=9), 1, None, 50)]
+    found = sold_of(packed, back, {9: [mix]}, day - timedelta(days=1), day + timedelta(days=1))
+    assert found == {1: Sold(650, 440), 2: Sold(50, 40)}
+    assert found[1].words(1300, "metric") == "cut 1300 g, packed 650 g (50 %), sold 440 g"
+    assert found[2].words(0, "metric") == "cut 0 g, packed 50 g, sold 40 g"
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from rich.cells import cell_len
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -11,7 +12,7 @@ from logbook.actions.book import Book
 from logbook.actions.yields.listing import BatchYields, Span, Yields, yields, yields_by_batch
 from logbook.growing.measures import grams_words
 from logbook.growing.yields.crop_yields import PER, BatchYield, CropYield, Yield, yield_columns
-from logbook.growing.yields.trend import trend_rows
+from logbook.growing.yields.trend import beside_rows, trend_rows
 from logbook.text import plural
 from logbook.ui.forms.asking import AskChoice
 from logbook.ui.screen import LogScreen
@@ -45,13 +46,14 @@ class YieldsScreen(LogScreen):
     def load(self, book: Book) -> Yields | BatchYields:
         asked = self.subject
         span = Span(asked.weeks)
-        return (
-            yields_by_batch(book, asked.crop, span) if asked.crop else yields(book, span, asked.per)
-        )
+        if asked.crop:
+            return yields_by_batch(book, asked.crop, span, asked.per, asked.group)
+        return yields(book, span, asked.per)
 
     def draw(self, view: Yields | BatchYields) -> None:
         weeks = plural(self.subject.weeks, "week")
-        of = self.subject.crop or (f"by {self.subject.per}" if self.subject.per else "")
+        by = f"by {self.subject.per}" if self.subject.per else ""
+        of = ", ".join(filter(None, (self.subject.crop, self.subject.group))) or by
         self.counts = "   ".join(filter(None, (of, weeks)))
         width = self.app.size.width - 4
         if isinstance(view, BatchYields):
@@ -64,10 +66,13 @@ class YieldsScreen(LogScreen):
             )
         if not rows:
             rows = [Row(Content(f"Nothing left the rack in {weeks}."))]
-        elif isinstance(view, BatchYields):
-            rows += [
-                Row.head(line, "$text-past") for line in trend_rows(view.batches, width, view.units)
-            ]
+        else:
+            lines = (
+                trend_rows(view.batches, width, view.units, cell_len)
+                if isinstance(view, BatchYields)
+                else beside_rows(view.crops, width, view.units, cell_len)
+            )
+            rows += [Row.head(line, "$text-past") for line in (("", *lines) if lines else ())]
         self.walk.show(rows)
         self.tell_of_row()
 
@@ -83,10 +88,17 @@ class YieldsScreen(LogScreen):
             ("cut first", one.first_grams), ("cut later of the same", one.further_grams),
             ("grown again", one.regrown_grams),
         )  # fmt: skip
-        said = [", ".join(f"{name} {grams_words(grams, units)}" for name, grams in parts if grams)]
+        several = [f"{name} {grams_words(grams, units)}" for name, grams in parts if grams]
+        said = [", ".join(several)] if len(several) > 1 else []
+        said += (
+            [] if said or getattr(one, "sold", None) else [f"cut {grams_words(one.grams, units)}"]
+        )
         said += [f"lost: {one.lost_words}"] if one.lost else []
         said += (
             [f"{plural(one.trays_unweighed, 'tray')} not weighed"] if one.trays_unweighed else []
+        )
+        said += (
+            [one.sold.words(one.grams, units)] if isinstance(one, CropYield) and one.sold else []
         )
         said += [one.unusual] if isinstance(one, BatchYield) and one.unusual else []
         return list(filter(None, said))
@@ -96,7 +108,8 @@ class YieldsScreen(LogScreen):
         if isinstance(one, BatchYield):
             self.logbook.go(BatchSubject(str(one.batch)))
         elif isinstance(one, CropYield):
-            self.logbook.go(replace(self.subject, crop=one.crop, per=""))
+            per = self.subject.per if one.group else ""
+            self.logbook.go(replace(self.subject, crop=one.crop, per=per, group=one.group))
 
     def action_span(self) -> None:
         at = SPANS.index(self.subject.weeks) if self.subject.weeks in SPANS else -1
@@ -111,7 +124,7 @@ class YieldsScreen(LogScreen):
         )
         per = await self.ask(AskChoice("Split crops", choices, "esc back"))
         if per is not None:
-            self.subject = replace(self.subject, per=per, crop="")
+            self.subject = replace(self.subject, per=per, crop="", group="")
             self.refresh_view()
 
 
