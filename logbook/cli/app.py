@@ -63,6 +63,10 @@ TABLE = {
     "water": ("room.water:water", "pH and EC of the water"),
     "cleaning": ("room.cleaning:cleaning", "cleaning and solutions: the record"),
     "upkeep": ("room.upkeep:upkeep", "cleaning and checks that come round, and how often"),
+    "records": (
+        "records.records:records",
+        "records that rules ask for: lots made and shipped, as sheets",
+    ),
     "tariff": ("room.circuits:tariff", "the price per kWh, by date and hour"),
     "circuit": ("room.circuits:circuit", "circuits and their loads"),
     "outage": ("room.outages:outage", "power was off in the room, from when to when"),

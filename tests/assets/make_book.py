@@ -27,6 +27,9 @@ from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
 from logbook.actions.packs.joining import new_lot
 from logbook.actions.recall.holding import hold, release
+from logbook.actions.records.assurances import assure
+from logbook.actions.records.covered import set_sales
+from logbook.actions.records.reviewing import review
 from logbook.actions.room.air import write_air
 from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
@@ -55,6 +58,7 @@ from logbook.actions.trials.tasting import (
     write_triangle,
 )
 from logbook.clock import FixedClock
+from logbook.growing.records.exemption import SalesYear
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
@@ -132,6 +136,7 @@ def sell(book: Book) -> None:
         act.put("packed_lot", ticked, lot_id=cut, packs=1, grams=300.0)
         out = act.entry("lot_out", (), note="wilted")
         act.put("lot_out", out, lot_id=mixed.id, grams=20.0, why="waste")
+    assure(book, "the chef", "washes what is cut")
     pause(book, "the chef", "24 Dec", "2 Jan")
 
 
@@ -175,6 +180,8 @@ def meter(book: Book) -> None:
     use_solution(book, UseDraft("trays", "soak 10 min, rinse", "bleach", 5.25, 0.02, 10_000.0))
     set_duty(book, DutyDraft("scale", known_grams=100.0))
     check(book, "scale", 99.8)
+    review(book)
+    set_sales(book, SalesYear(book.today().year, Decimal(900), Decimal(500)))
     bought = book.today() - timedelta(days=30)
     bag = Bag("RA 12", "radish", 1000.0, bought, "Hill farm", Decimal("18.5"), 92.0, bought, False)
     buy_seed(book, bag)

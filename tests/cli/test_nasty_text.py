@@ -119,7 +119,7 @@ COMMANDS = {
     "begin": each("--book new.book begin", "--name", "--zone", "--racks", "--shelves", "--slots",
                   "--units", "--lit", "--first-day", "--currency"),
     "room": [
-        *each("room", "--name", "--zone", "--units", "--open", "--evening", "--numbers", "--stack", "--sure", "--loss", "--work", "--first-day", "--maker", "--address", "--gs1-prefix", "--at",
+        *each("room", "--name", "--zone", "--units", "--open", "--evening", "--numbers", "--stack", "--sure", "--loss", "--work", "--first-day", "--maker", "--address", "--gs1-prefix", "--phone", "--certificate", "--certified-until", "--at",
               "--currency"),
         *each("light --place Shelf --ppfd 180", "--place", "--ppfd", "--lux", "--lamp", "--grid",
               "--spot", "--height", "--at", "--note"),

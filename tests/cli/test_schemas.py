@@ -87,6 +87,7 @@ SHOWN = [
     ("cleaning",),
     ("cleaning", "trays", "--method", "scrub"),
     ("upkeep", "racks"),
+    ("records",),
     ("upkeep",),
     ("cleaning", "racks"),
     ("round",),

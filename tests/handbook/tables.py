@@ -54,12 +54,15 @@ PLAIN = {
 SAID = {
     "price": "a decimal number, in the book's currency",
     "per_kwh": "a decimal number, in the book's currency",
+    **dict.fromkeys(
+        ("sold", "to_end_users", "produce"), "a decimal number, in the book's currency"
+    ),
     "zone": "a time zone by its IANA name; days and hours of the room are in it",
     "sha256": "a SHA-256 in hexadecimal",
 }
 """What some columns of text hold."""
 COUNTED = re.compile(
-    r"id|number|position|slots?|lamps|run|repeats|per_arm|weeks|seed|tasters|found|stage|first_day"
+    r"id|number|year|position|slots?|lamps|run|repeats|per_arm|weeks|seed|tasters|found|stage|first_day"
     r"|spot_(row|column)s?|(first|last)_id|stack_height|packs|parts|sown|up|pool_(first|last)"
 )
 """Columns of numbers that count or name and have no unit."""

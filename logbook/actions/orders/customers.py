@@ -32,6 +32,7 @@ class CustomerDraft:
     contact: str | None = None
     days: str | None = None
     hour: str | None = None
+    near: bool | None = None
 
 
 def list_customers(book: Book) -> list[Customer]:
@@ -100,7 +101,7 @@ def write_customer(act: Act, customer: Customer) -> Customer:
     entry = act.entry("customer", (), note=customer_words(customer))
     said: dict[str, Any] = {
         field: getattr(customer, field)
-        for field in ("name", "kind", "contact", "weekdays", "minute", "gone")
+        for field in ("name", "kind", "contact", "weekdays", "minute", "gone", "near")
     }
     act.put(
         "customer", entry, customer_id=customer.id or entry, name_key=fold(customer.name), **said
@@ -113,7 +114,8 @@ def customer_words(customer: Customer) -> str:
     days = weekdays_words(customer.weekdays) if customer.weekdays else ""
     hour = "" if customer.minute is None else f"at {wall_words(customer.minute)}"
     gone = "not a customer any more" if customer.gone else customer.kind
-    parts = (gone, f"{days} {hour}".strip(), customer.contact)
+    near = {None: "", True: "near", False: "not near"}[customer.near]
+    parts = (gone, f"{days} {hour}".strip(), customer.contact, near)
     return f"{customer.name}: {', '.join(filter(None, parts))}"
 
 
@@ -136,6 +138,7 @@ def put_customer(book: Book, draft: CustomerDraft, *, new: bool) -> Done:
             contact=_told(draft.contact, before.contact, "contact"),
             weekdays=before.weekdays if draft.days is None else read_weekdays(draft.days),
             minute=before.minute if draft.hour is None else hour_from(draft.hour),
+            near=before.near if draft.near is None else draft.near,
         )
         if after == before:
             raise Refused(f"{before.name} is so already; nothing was written.")

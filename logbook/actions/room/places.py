@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any, ClassVar
 
@@ -237,6 +237,9 @@ class RoomDraft:
     maker: str | None = None
     address: str | None = None
     gs1_prefix: str | None = None
+    phone: str | None = None
+    certificate: str | None = None
+    certified_until: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,7 +252,8 @@ class RoomView:
         evening=about.hours.last_round numbers_from=about.pool_first numbers_to=about.pool_last
         stack_height=about.stack currency=about.currency
         sure_percent=about.sure_percent loss_percent=about.loss_percent work_hours=about.work_hours
-        maker=about.maker address=about.address gs1_prefix=about.gs1_prefix book
+        maker=about.maker address=about.address gs1_prefix=about.gs1_prefix
+        phone=about.phone certificate=about.certificate certified_until=about.certified_until book
     """
 
     about: About
@@ -260,6 +264,8 @@ class RoomView:
 _TEXTS: dict[str, Callable[[str], str]] = {
     "currency": currency_code, "maker": lambda text: clean_name(text, "maker's name"),
     "address": address_read, "gs1_prefix": prefix_read,
+    "phone": lambda text: clean_name(text, "phone number"),
+    "certificate": lambda text: clean_name(text, "certificate"),
 }  # fmt: skip
 """Settings that may be taken away again, and how each is read."""
 
@@ -313,7 +319,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
                 quantity.checked(value, about=line)
         own = (
             "name", "units", "first_day", "pool_first", "pool_last", "stack_height",
-            "sure_percent", "loss_percent", "work_hours", *_TEXTS,
+            "sure_percent", "loss_percent", "work_hours", "certified_until", *_TEXTS,
         )  # fmt: skip
         act.change("book", 1, **{each: getattr(about, each) for each in own})
         day = {each: getattr(about, each) for each in ("day_start", "day_end", "evening")}
@@ -332,7 +338,7 @@ def room_words(about: About) -> str:
 
 def maker_words(about: About) -> str:
     """Say who labels name: "labels by Hill Farm, 4 Mill Lane; 9 Marsh End"."""
-    named = ", ".join(filter(None, [about.maker, about.address]))
+    named = ", ".join(filter(None, [about.maker, about.phone, about.address]))
     prefix = f" (GS1 prefix {about.gs1_prefix})" if about.gs1_prefix else ""
     return f"labels by {named}{prefix}" if named else f"labels name no maker{prefix}"
 
@@ -352,4 +358,5 @@ def _facts(about: About) -> list[str]:
         f"{number_words(about.loss_percent or 0.0)} % lost in trimming",
         *([f"{hours_words(about.work_hours)} of work a day"] if about.work_hours else ()),
         maker_words(about),
+        *([f"organic certificate {about.certificate}"] if about.certificate else ()),
     ]

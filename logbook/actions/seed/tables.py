@@ -78,6 +78,7 @@ def stock_facts(one: LotStock, money: Currency, units: Units) -> list[tuple[str,
         *_counts(one),
         ("treated", _YES[newest.treated]),
         ("sold for food", _YES[newest.for_food]),
+        ("organic", _YES[newest.organic]),
     ]
 
 

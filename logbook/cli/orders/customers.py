@@ -14,6 +14,11 @@ ABOUT = (
     click.option("--kind", help="kitchen, shop, stall or household; a stall takes what is left."),
     click.option("--contact", help="Telephone, e-mail or name."),
     click.option("--weekdays", "days", metavar="DAYS", help="Delivery days: tue,fri."),
+    click.option(
+        "--near/--far",
+        default=None,
+        help="Of a kitchen or shop: in your State or within 275 miles, or not.",
+    ),
     click.option("--hour", metavar="HOUR", help="When deliveries are wanted: 06:00, or none."),
 )
 
@@ -51,7 +56,7 @@ def _list(book: Book) -> None:
 @about
 @OF_ALL_AT
 @book_answers(DONE)
-def add(book: Book, name: str, **said: str | None) -> None:
+def add(book: Book, name: str, **said: Any) -> None:
     """Add a customer: add "The chef" --kind kitchen --days tue,fri --hour 06:00."""
     from logbook.actions.orders.customers import CustomerDraft, put_customer
 
@@ -64,7 +69,7 @@ def add(book: Book, name: str, **said: str | None) -> None:
 @about
 @OF_ALL_AT
 @book_answers(DONE)
-def change(book: Book, name: str, **said: str | None) -> None:
+def change(book: Book, name: str, **said: Any) -> None:
     """Change what is known of a customer, from now on."""
     from logbook.actions.orders.customers import CustomerDraft, put_customer
 

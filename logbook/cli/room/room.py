@@ -9,6 +9,7 @@ from logbook.cli.printing import book_answers, tell
 from logbook.growing.numbers import parse_pool
 from logbook.growing.quantities import LOSS, STACK, SURE, WORK_HOURS
 from logbook.growing.wall_reading import chore_hours, wall_time
+from logbook.growing.when import parse_day_ahead
 
 
 @click.command()
@@ -23,6 +24,9 @@ from logbook.growing.wall_reading import chore_hours, wall_time
 @click.option("--currency", metavar="CODE", help="What money is in, like EUR or USD.")
 @click.option("--maker", help="The name on labels.")
 @click.option("--address", help="Of the maker: street; postcode and town.")
+@click.option("--phone", help="Of the maker.")
+@click.option("--certificate", help="Of organic growing: number and certifier.")
+@click.option("--certified-until", metavar="DATE", help="The last day of the certificate.")
 @click.option(
     "--gs1-prefix", metavar="DIGITS", help="Of your own numbers of goods, if you have one."
 )
@@ -36,13 +40,17 @@ def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
     evening: str | None, numbers: str | None, currency: str | None, stack: int | None,
     sure: float | None, loss: float | None, work: float | None,
-    maker: str | None, address: str | None, gs1_prefix: str | None,
+    maker: str | None, address: str | None, gs1_prefix: str | None, phone: str | None,
+    certificate: str | None, certified_until: str | None,
 ) -> None:  # fmt: skip
     """Show the room's name, zone, units and day; with options change them.
 
     What was written stays as it is: weights are kept in grams, days by the calendar, prices as typed.
     """
-    rest = (sure, loss, work, maker, address, gs1_prefix)
+    certified = (
+        None if certified_until is None else parse_day_ahead(certified_until, book.now(), book.zone)
+    )
+    rest = (sure, loss, work, maker, address, gs1_prefix, phone, certificate, certified)
     if any(
         each is not None
         for each in (name, units, first_day, day, evening, numbers, currency, stack, *rest)

@@ -49,13 +49,14 @@ def _store_lines(found: SeedStore, book: Book) -> list[str]:
 @click.option("--bought", metavar="DATE", help="When it was bought; else today.")
 @click.option("--treated/--untreated", default=None, help="Whether the seed is treated.")
 @click.option("--for-food/--not-for-food", default=None, help="Whether it was sold to be eaten.")
+@click.option("--organic/--not-organic", default=None, help="Whether it is certified organic.")
 @AT
 @NOTE
 @book_answers(DONE)
 def add(
     book: Book, crop: str, lot: str, weight: str, supplier: str, price: Decimal | None,
     germination: float | None, tested: str | None, bought: str | None, treated: bool | None,
-    for_food: bool | None, at: str | None, note: str,
+    for_food: bool | None, organic: bool | None, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Write that a bag of seed was bought: seed add radish RA-12 1kg --price 18 --untreated.
 
@@ -64,7 +65,17 @@ def add(
     grams = quantities.BAG.read(weight, book.units)
     on: date = day(book, bought) or book.today()
     bag = Bag(
-        lot, crop, grams, on, supplier, price, germination, day(book, tested), treated, for_food
+        lot,
+        crop,
+        grams,
+        on,
+        supplier,
+        price,
+        germination,
+        day(book, tested),
+        treated,
+        for_food,
+        organic,
     )
     tell_done(acts.buy_seed(book, bag, note, when(book, at)))
 

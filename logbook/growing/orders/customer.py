@@ -34,6 +34,16 @@ class Customer:
     weekdays: str = ""
     minute: WallTime | None = None
     gone: bool = False
+    near: bool | None = None
+    """Whether a kitchen or shop is in the farm's State or within 275 miles; null where nobody said."""
+
+    @property
+    def end_user(self) -> bool | None:
+        """Whether they are a qualified end user (21 CFR 112.3); None where that isn't known.
+
+        A household is a consumer, and who buys at a stall; a kitchen or shop is one where it is near.
+        """
+        return True if self.kind in ("household", "stall") else self.near
 
     @property
     def takes_rest(self) -> bool:

@@ -36,6 +36,8 @@ class Bag:
     """Whether the seed is treated: then it must not be eaten."""
     for_food: bool | None = None
     """Whether it was sold to be eaten as sprouts or shoots."""
+    organic: bool | None = None
+    """Whether it is certified organic."""
 
     @property
     def price_per_kg(self) -> Decimal | None:
@@ -96,7 +98,7 @@ class LotStock:
         lot crop supplier=newest.supplier bought=newest.bought bought_grams
         price=newest.price price_per_kg=newest.price_per_kg
         germination_percent=newest.germination_percent tested=newest.tested
-        treated=newest.treated for_food=newest.for_food
+        treated=newest.treated for_food=newest.for_food organic=newest.organic
         left_grams exact drawn_grams trays counted
     """
 

@@ -2,7 +2,7 @@
 
 import sqlite3
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from functools import cache
 
 from logbook.growing.currencies import Currency
@@ -41,6 +41,9 @@ class About:
     maker: str | None = None
     address: str | None = None
     gs1_prefix: str | None = None
+    phone: str | None = None
+    certificate: str | None = None
+    certified_until: date | None = None
 
     @property
     def sure(self) -> float:
@@ -82,7 +85,7 @@ def read_rooms(reading: Rows) -> list[About]:
         About,
         "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, evening, "
         "made_at, begun_as, pool_first, pool_last, stack_height, currency, "
-        "sure_percent, loss_percent, work_hours, maker, address, gs1_prefix "
+        "sure_percent, loss_percent, work_hours, maker, address, gs1_prefix, phone, certificate, certified_until "
         "FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:

@@ -41,7 +41,7 @@ def read_customers(reading: Rows) -> list[Customer]:
     """Every customer as the newest standing entry says, by name; gone where none stands."""
     rows = reading.make(
         Customer,
-        "SELECT customer_id AS id, name, x.kind, contact, weekdays, minute, "
+        "SELECT customer_id AS id, name, x.kind, contact, weekdays, minute, near, "
         f"gone OR NOT {STANDS} AS gone FROM customer x "
         f"CROSS JOIN entry e ON e.id = x.entry_id ORDER BY {STANDS}, x.entry_id",
     )

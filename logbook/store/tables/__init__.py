@@ -8,6 +8,7 @@ from logbook.store.tables import (
     orders,
     packs,
     recall,
+    records,
     room,
     seed,
     trays,
@@ -16,6 +17,6 @@ from logbook.store.tables import (
 from logbook.store.tables.base import Table
 
 __all__ = [
-    "Table", "book", "costs", "crops", "entries", "orders", "packs", "recall", "room", "seed", "trays",
+    "Table", "book", "costs", "crops", "entries", "orders", "packs", "recall", "records", "room", "seed", "trays",
     "trials",
 ]  # fmt: skip

@@ -1,6 +1,6 @@
 """The book itself and its places."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from sqlmodel import Field
 
@@ -17,6 +17,8 @@ class BookRow(Numbered, table=True):
     and fill `work_hours` of sowing and cutting a day; None: not said.
     Labels name `maker` and `address` (lines of it); `gs1_prefix` begins the grower's own numbers of
     goods (GTIN); None: not said.
+    `phone` is the maker's; `certificate` names an organic certificate (number, certifier), which holds
+    until a day.
     """
 
     __tablename__ = "book"
@@ -35,6 +37,9 @@ class BookRow(Numbered, table=True):
     maker: str | None = None
     address: str | None = None
     gs1_prefix: str | None = None
+    phone: str | None = None
+    certificate: str | None = None
+    certified_until: date | None = None
 
 
 class AboutRow(Table, table=True):

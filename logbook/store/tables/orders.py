@@ -11,7 +11,8 @@ class CustomerRow(OfEntry, table=True):
     """A customer as an entry of kind "customer" says; the newest standing one of `customer_id` holds.
 
     `customer_id` is the entry that first named them. `weekdays` are delivery days ("tue,fri"), `minute`
-    is when deliveries are wanted, after midnight; `gone` says that they are no customer any more.
+    is when deliveries are wanted, after midnight; `gone` says that they are no customer any more; `near`
+    that a kitchen or shop is in the farm's State or not more than 275 miles away. None: not said.
     """
 
     __tablename__ = "customer"
@@ -23,6 +24,7 @@ class CustomerRow(OfEntry, table=True):
     weekdays: str = ""
     minute: int | None = None
     gone: bool = False
+    near: bool | None = None
 
 
 class MixRow(OfEntry, table=True):

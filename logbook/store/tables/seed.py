@@ -22,6 +22,7 @@ class SeedBagRow(OfEntry, table=True):
     tested: date | None = None
     treated: bool | None = None
     for_food: bool | None = None
+    organic: bool | None = None
 
 
 class SeedTestRow(OfEntry, table=True):

@@ -7,6 +7,7 @@ from logbook.actions.orders.customers import CustomerDraft
 from logbook.actions.orders.listing import OrderLine
 from logbook.growing.orders.customer import CUSTOMER_KINDS, Customer
 from logbook.growing.wall_hours import wall_words
+from logbook.text import yes_no
 from logbook.ui.forms.ask_form import AskForm
 from logbook.ui.widgets.form_lines import Field
 
@@ -21,6 +22,9 @@ def customer_form(customer: Customer) -> AskForm[CustomerDraft]:
         Field("contact", "contact", "may stay empty", customer.contact),
         Field("days", "delivery days", "like tue,fri", customer.weekdays),
         Field("hour", "hour", "like 06:00; empty: the room's", hour),
+        Field("near", "near", "y: your State, or within 275 miles",
+              {None: "", True: "y", False: "n"}[customer.near], lambda text: yes_no(text, "Near"),
+              optional=True),
     )  # fmt: skip
     return AskForm(customer.name, fields, lambda values: CustomerDraft(customer.name, **values))
 

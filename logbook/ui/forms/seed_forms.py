@@ -37,6 +37,8 @@ def bag_form(
               read=lambda text: yes_no(text, "Treated")),
         Field("for_food", "sold for food", "y or n", optional=True,
               read=lambda text: yes_no(text, "Sold for food")),
+        Field("organic", "organic", "y or n", optional=True,
+              read=lambda text: yes_no(text, "Organic")),
     )  # fmt: skip
     return AskForm("A bag of seed that was bought", fields, lambda values: Bag(**values))
 

@@ -56,6 +56,9 @@ class RoomScreen(FormScreen):
             Field("maker", "maker", "the name on labels", about.maker or "", optional=True, empty=""),
             Field("address", "address", "street; postcode and town", about.address or "", address_read,
                   optional=True, empty=""),
+            Field("phone", "phone", "of the maker", about.phone or "", optional=True, empty=""),
+            Field("certificate", "certificate", "organic: number, certifier", about.certificate or "",
+                  optional=True, empty=""),
             Field("gs1_prefix", "GS1 prefix", "only where you have one", about.gs1_prefix or "", prefix_read,
                   optional=True, empty=""),
             Field("sure", "sureness", "% of deliveries that are whole", f"{100 * about.sure:g}", SURE.read),
@@ -79,7 +82,8 @@ class RoomScreen(FormScreen):
         draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end,
                           values["evening"], values["pool"], values["stack"],
                           values["currency"], values["sure"], values["loss"], values["work"],
-                          values["maker"], values["address"], values["gs1_prefix"])  # fmt: skip
+                          values["maker"], values["address"], values["gs1_prefix"],
+                          values["phone"], values["certificate"])  # fmt: skip
         about = await self.write_book(change_room, draft)
         return f"{about.name} is changed."
 

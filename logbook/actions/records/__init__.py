@@ -1,0 +1,1 @@
+"""Records that rules ask for, put together from the book."""

@@ -1,0 +1,1 @@
+"""Commands about records that rules ask for."""

@@ -1,0 +1,1 @@
+"""Records that rules ask for: what each must hold, by the names of the rule."""
