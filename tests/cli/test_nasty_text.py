@@ -132,6 +132,7 @@ COMMANDS = {
         *each("cleaning trays --method soak --with bleach --stock 5% --want 200ppm --volume 5l",
               "--with", "--stock", "--want", "--volume", "--place", "--at", "--note"),
         *each("cleaning", "--days"), ["cleaning", "scale", "--value", HOLE],
+        *each("records", "--event", "--weeks", "--from", "--to"),
         ["upkeep", HOLE], *each("upkeep racks", "--every", "--how", "--known", "--place", "--at"),
         ["racks"],
         ["seed", "--crop", HOLE],
