@@ -101,6 +101,10 @@ class Frame(Screen[None]):
     def find(self) -> Any:
         """The view; read in a thread, may raise Refused."""
 
+    def forget(self) -> None:
+        """Have no view, and so no commands, until one is read."""
+        self.view = None
+
     def rows(self, view: Any) -> Sequence[Row]:
         """The rows of the list; for a screen that draws nothing else."""
         return ()

@@ -14,6 +14,7 @@ from logbook.actions.trays.round import the_round
 from logbook.actions.trials.finding import list_trials
 from logbook.actions.trials.judging import judge_trial
 from logbook.growing.numbers import life
+from logbook.growing.trials.view import TrialView
 from logbook.ui.forms.asking import Question
 from logbook.ui.screens.trials.trial import TrialScreen
 from logbook.ui.screens.trials.trial_form import read_parts
@@ -51,17 +52,26 @@ def test_the_list_says_how_far_each_trial_is(book: Book, size: tuple[int, int]) 
     walk(book, "trials", story, size)
 
 
-def test_another_trial_opens_at_its_top(book: Book) -> None:
+def test_another_trial_opens_at_its_top_and_says_that_it_is_judged(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
     finished(book, HEAVY)
     make_trial(book, name="soaked or not", factor="soak", arms=("none", "8h"))
+    meanwhile: list[list[str]] = []
 
     async def story(pilot: Pilot[None]) -> None:
+        def judging(screen: TrialScreen, book: Book) -> TrialView:
+            meanwhile.append(rows(pilot))
+            return judge_trial(book, screen.subject.trial)
+
+        monkeypatch.setattr(TrialScreen, "load", judging)
         await press(pilot, "down", "enter", "end")
         screen = pilot.app.screen
         assert isinstance(screen, TrialScreen)
         assert screen.walk.key.startswith("tray/")
         await press(pilot, "y", "home", "enter")
         assert screen.walk.key == "head/0"
+        assert meanwhile == [["judging…"], ["judging…"]]
 
     walk(book, "trials", story, SIZES[0])
 

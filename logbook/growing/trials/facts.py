@@ -23,7 +23,8 @@ HOUR = timedelta(hours=1)
 class Asked(Fact):
     """A fact to compare, got from a tray's record.
 
-    `part_of` are the things that it is itself a part of: a trial of such a thing does not list it.
+    `part_of` are the things that it is itself a part of: a trial of such a thing does not list it,
+    nor one of what it is called.
     `after` says that it is known only once a tray is off the rack, `lit` only once in the light.
     """
 
@@ -32,9 +33,17 @@ class Asked(Fact):
     after: bool = False
     lit: bool = False
 
+    def is_of(self, factor: str) -> bool:
+        """Whether it is what a trial of this factor compares, also where that is in own words."""
+        return _plain(factor) in (self.name, *self.part_of)
+
     def read(self, records: Sequence[TrayRecord]) -> Fact:
         """The fact with its values."""
         return replace(self, values={record.name: self.get(record) for record in records})
+
+
+def _plain(factor: str) -> str:
+    return fold(factor).removeprefix("the ")
 
 
 def _soak_hours(record: TrayRecord) -> float | None:
@@ -72,24 +81,30 @@ def _water_ml(record: TrayRecord) -> float | None:
     return None if _waterings(record) is None else record.said.water_ml
 
 
+LIGHT = ("light", "ppfd", "dli")
+HOURS = ("lamp hours", "hours of light")
+WATERING = ("water", "watering", "waterings")
+"""What a grower may call the same, where it is what is compared."""
 ASKED = (
     Asked("seed lot", joint="from", get=lambda record: record.lot),
     Asked("seed sown", unit="g per tray", tolerance=0.5, get=lambda record: record.seed_grams,
-          part_of=("density",)),
+          part_of=("density", "seed density", "seed")),
     Asked("soak", unit="h", tolerance=0.5, get=_soak_hours, part_of=("soak",)),
     *(_of_template(each, each.compared) for each in CropTemplate.fields if each.compared),
-    Asked("waterings", tolerance=0.5, many=True, get=_waterings, part_of=("water",)),
-    Asked("water given", unit="ml per tray in all", tolerance=20, get=_water_ml, part_of=("water",)),
-    Asked("shelf", joint="on", get=lambda record: record.place),
-    Asked("place along the shelf", joint="in", get=lambda record: record.on_shelf),
+    Asked("waterings", tolerance=0.5, many=True, get=_waterings, part_of=WATERING),
+    Asked("water given", unit="ml per tray in all", tolerance=20, get=_water_ml, part_of=WATERING),
+    Asked("shelf", joint="on", get=lambda record: record.place, part_of=("place", "rack")),
+    Asked("place along the shelf", joint="in", get=lambda record: record.on_shelf,
+          part_of=("slot", "place")),
     Asked("lamps", many=True, get=lambda record: record.around.lamps, part_of=("lamps",), lit=True),
     Asked("lit hours", unit="h per day", tolerance=0.25, many=True, lit=True,
-          get=lambda record: record.around.lit_hours),
+          get=lambda record: record.around.lit_hours, part_of=("light", *HOURS)),
     Asked("power cuts", unit="h", tolerance=0.1, many=True,
           get=lambda record: record.around.power_off),
-    Asked("mean light", unit="µmol", tolerance=5, get=lambda record: record.around.ppfd, lit=True),
+    Asked("mean light", unit="µmol", tolerance=5, get=lambda record: record.around.ppfd, lit=True,
+          part_of=LIGHT),
     Asked("daily light", unit="mol/m²/d", tolerance=0.5, get=lambda record: record.around.dli,
-          lit=True),
+          lit=True, part_of=(*LIGHT, "lit hours", *HOURS)),
     Asked("temperature", unit="°C", tolerance=0.5, get=lambda record: record.around.celsius),
     Asked("humidity", unit="%", tolerance=3, get=lambda record: record.around.humidity),
     Asked("sown by", joint="by", get=lambda record: record.said.sown_by),
@@ -116,8 +131,9 @@ def trial_confounders(records: Sequence[TrayRecord], factor: str, zone: ZoneInfo
     extra = [*([red.words] if red else []), *_unmeasured(counted), *_cut_days(counted, zone)]
     if counted and not all(record.ended for record in counted):
         extra.append("Trays are still growing: days to the cut are compared when all are cut.")
-    unlike = red is not None and factor != "water" and len(set(red.by_arm.values())) > 1
-    differences = (*([red] if red and unlike else []), *found.differences)
+    unlike = red is not None and len(set(red.by_arm.values())) > 1
+    water = _plain(factor) in WATERING
+    differences = (*([red] if red and unlike and not water else []), *found.differences)
     return replace(found, differences=differences, words=(*found.words, *extra))
 
 
@@ -128,7 +144,7 @@ def facts_of(records: Sequence[TrayRecord], factor: str) -> list[Fact]:
     facts = [
         asked.read(records)
         for asked in ASKED
-        if factor not in asked.part_of and (over or not asked.after) and (in_light or not asked.lit)
+        if not asked.is_of(factor) and (over or not asked.after) and (in_light or not asked.lit)
     ]
     facts.append(_sowing(records))
     return facts if factor == "stages" else facts + _stages(records)

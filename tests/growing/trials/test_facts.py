@@ -50,6 +50,13 @@ def differing(records: list[TrayRecord], factor: str = "luck") -> set[str]:
     return {each.fact for each in trial_confounders(records, factor, LONDON).differences}
 
 
+@pytest.mark.parametrize("factor", ["density", "the seed density", "Seed sown"])
+def test_what_is_compared_is_nothing_else_that_differed(factor: str) -> None:
+    records = pair({"seed_grams": 20.0}, {"seed_grams": 25.0})
+    assert "seed sown" in differing(records)
+    assert "seed sown" not in differing(records, factor)
+
+
 def sown_at(hours: float) -> TrayState:
     return replace(STATE, sown_at=SOWN + timedelta(hours=hours))
 

@@ -42,6 +42,12 @@ class TrialScreen(TrialKeys, TastingKeys):
         super().__init__()
         self._told = ""
 
+    def on_screen_resume(self) -> None:
+        """Show no other trial while this one is judged; it opens at its top."""
+        if self.subject.trial != self._told:
+            self.forget()
+            self.walk.show([Row(Content("judging…"))])
+
     def load(self, book: Book) -> TrialView:
         """Judge the trial as it stands."""
         return judge_trial(book, self.subject.trial, prices=self.prices.get(self.subject.trial))
@@ -50,9 +56,7 @@ class TrialScreen(TrialKeys, TastingKeys):
 
     def rows(self, view: TrialView) -> list[Row]:
         """The question, the chart, the words and the trays."""
-        if view.trial.name != self._told and self.walk.rows:
-            self.walk.highlighted = 0  # another trial opens at its top
-        self._told = view.trial.name
+        self._told = self.subject.trial
         self.counts = fit(view.trial.name, 30 if not self.narrow else 18)
         width = self.width
         about = f"{view.template.label()}, {factor_words(view.trial.factor)}"
