@@ -33,7 +33,8 @@ from logbook.store.tables.crops import (
     TemplateTargetRow,
     TemplateVersionRow,
 )
-from logbook.ui.screens.crops.template import STAGES, TemplateScreen
+from logbook.ui.screens.crops.stage_fields import STAGES, stage_from
+from logbook.ui.screens.crops.template import TemplateScreen
 from tests.room import DAY, field_test
 
 TABLES: dict[type[Record], tuple[type[Table], set[str]]] = {
@@ -130,8 +131,8 @@ def test_a_field_is_in_toml_schema_columns_form_and_comparison(leaf: Leaf) -> No
 @pytest.mark.parametrize("units", ["metric", "us"])
 def test_the_form_gives_back_what_it_began_with(units: Units) -> None:
     lines = TemplateScreen().lines_of(FULL, units)
-    values = {line.name: line.value(line.start) for line in lines}
-    stages = tuple(values[name] for name in STAGES if values[name])
+    values = {line.name: line.value(line.start) for line in lines if line.shown}
+    stages = tuple(filter(None, (stage_from(values, name) for name in STAGES)))
     made = from_lines(CropTemplate, {**values, "stages": stages})
     assert replace(made, name=FULL.name) == FULL
 

@@ -106,6 +106,7 @@ class Line:
     """A line of a form without its screen."""
 
     text: str
+    changed: bool = True
 
 
 @dataclass

@@ -147,11 +147,18 @@ def test_a_new_version_changes_what_was_changed_alone(book: Book, size: tuple[in
         screen = await go(pilot, TemplateSubject("radish"))
         assert not screen.unsaved
         assert not screen.entries["name"].display
-        assert screen.texts()["stage-1"] == "weighted: 2d, weight, dark, mist 1, look 1"
+        lines = {
+            name: text for name, text in screen.texts().items() if f"{name}-".startswith("stage-1-")
+        }
+        assert lines == {
+            "stage-1": "weighted", "stage-1-seconds": "2d", "stage-1-cover": "weight",
+            "stage-1-light": "dark", "stage-1-water": "mist 1", "stage-1-looks_per_day": "1",
+        }  # fmt: skip
         preview = str(screen.query_one("#preview").render())
         for words in ("day 3", "Fri 09:00", "weight off, lid on (to blackout)", "starting guess"):
             assert words in preview, preview
-        await fill(pilot, stage_1="weighted: 60h weight dark mist 2", guess="n", why="slow")
+        parts = {"stage-1-seconds": "60h", "stage-1-water": "mist 2", "stage-1-looks_per_day": ""}
+        await fill(pilot, guess="n", why="slow", **parts)
         await press(pilot, "f9")
         await until(pilot, lambda: "radish is version 2 now." in said(pilot))
 
@@ -194,8 +201,12 @@ def test_stages_are_added_and_taken_out_by_their_lines(book: Book) -> None:
         screen = await go(pilot, TemplateSubject("radish"))
         assert screen.entries["stage-4"].display
         assert not screen.entries["stage-5"].display
-        await fill(pilot, stage_2="", stage_4="rest: dark")
+        assert screen.entries["stage-2-light"].display
+        assert not screen.entries["stage-4-light"].display
+        await fill(pilot, stage_2="", stage_4="rest")
         assert screen.entries["stage-5"].display
+        assert not screen.entries["stage-2-light"].display
+        await fill(pilot, **{"stage-4-light": "da"})
         await fill(pilot, stage_3="light: 3d lit bottom 1")
         await press(pilot, "f9")
         await until(pilot, lambda: "version 2" in said(pilot))
@@ -210,8 +221,8 @@ def test_a_new_template_of_our_own(book: Book) -> None:
         await go(pilot, TemplateSubject())
         await fill(
             pilot, crop="field test", variety=NASTY, seed="100", tray="25x50cm", soak="4h",
-            stage_1="weighted: 4d weight dark mist", stage_2="blackout: 1d lid dark",
-            stage_3="light: lit bottom", cut_from="2d", cut_best="60h", cut_by="4d", expected="500",
+            stage_1="weighted: 4d weight dark mist", stage_2="blackout", stage_3="light: lit bottom",
+            **{"stage-2-seconds": "1d", "stage-2-cover": "lid", "stage-2-light": "dark"}, cut_from="2d", cut_best="60h", cut_by="4d", expected="500",
             sign_to_cut="first true leaves", spread="15", notes="[100%] one\ntwo",
         )  # fmt: skip
         await press(pilot, "f9")
@@ -244,8 +255,14 @@ def test_a_copy_needs_another_name(book: Book) -> None:
 
 WRONG = (
     ("crop", "", "The crop is empty"),
-    ("stage-1", "4d dark", "a colon and what it gets"),
     ("stage-1", "x: -4d dark", "is negative"),
+    ("stage-1-seconds", "-4d", "is negative"),
+    ("stage-1-seconds", "", "only the last stage may go without one"),
+    ("stage-1-light", "", "dark or lit"),
+    ("stage-1-cover", "tent", "There is open, lid and weight"),
+    ("stage-1-water", "look 2", "not a way of watering"),
+    ("stage-2-water", "mist 99", "use 0, or 0.1 to 12"),
+    ("stage-2-looks_per_day", "[/]", "is not a number"),
     ("stage-2", "x: dark", "only the last stage may go without one"),
     ("stage-2", "x: 1d dark mist 99", "use 0, or 0.1 to 12"),
     ("stage-2", "x: 1d [/]", '"[/]" is not a word for a stage'),

@@ -28,9 +28,26 @@ def parse_stage(line: str) -> Stage:
     name, colon, rest = words.rpartition(":")
     if not colon:
         raise Refused(f"Write the stage's name, a colon and what it gets, like {EXAMPLE}.")
-    given: dict[str, Any] = {"name": clean_name(name, "stage name")}
+    given = {"name": clean_name(name, "stage name"), **_given(rest)}
+    if "light" not in given:
+        raise Refused("Say whether the stage is dark or lit.")
+    return made(Stage, given)
+
+
+def read_watering(text: str) -> dict[str, Any]:
+    """Read "mist 2" into values of a stage by attribute; "none" or nothing for no watering."""
+    words = clean(text, lines=False)
+    given = {} if words.casefold() in ("", "none", "0") else _given(words)
+    if set(given) - {"water", "water_per_day"}:
+        raise Refused(f'"{words[:30]}" is not a way of watering; write it like mist 2.')
+    return given
+
+
+def _given(line: str) -> dict[str, Any]:
+    """Read what a stage gets into its values by attribute."""
+    given: dict[str, Any] = {}
     known, length = _known(), list[str]()
-    parts = [part.rstrip(",;") for part in rest.split()]
+    parts = [part.rstrip(",;") for part in line.split()]
     place = 0
     while place < len(parts):
         word, after = parts[place].casefold(), parts[place + 1 : place + 2]
@@ -56,11 +73,9 @@ def parse_stage(line: str) -> Stage:
                 f'"{word[:30]}" is not a word for a stage.{nearest(word, list(known))} '
                 f"Write it like {EXAMPLE}."
             )
-    if "light" not in given:
-        raise Refused("Say whether the stage is dark or lit.")
     if length:
         given["seconds"] = seconds(" ".join(length), "length of the stage")
-    return made(Stage, given)
+    return given
 
 
 def _once(given: dict[str, Any], field: Told) -> None:

@@ -227,7 +227,8 @@ def checked(template: CropTemplate) -> CropTemplate:
         try:
             _check_stage(stage, last=place == len(template.stages) - 1)
         except Refused as refused:
-            raise Refused(f'Stage "{stage.name}"{refused}', f"stage-{place + 1}") from refused
+            about = f"stage-{place + 1}/{refused.about}"
+            raise Refused(f'Stage "{stage.name}"{refused}', about) from refused
     for leaf in leaves(CropTemplate):
         value = leaf.of(template)
         if value is not None and isinstance(leaf.told.kind, kinds.Value):
@@ -251,15 +252,16 @@ def checked(template: CropTemplate) -> CropTemplate:
 
 def _check_stage(stage: Stage, *, last: bool) -> None:
     if stage.seconds is None and not last:
-        raise Refused(" has no length; only the last stage may go without one.")
+        raise Refused(" has no length; only the last stage may go without one.", "seconds")
     if stage.seconds is not None and stage.seconds <= 0:
-        raise Refused(" has a length of nothing or less; write it like 36h or 2.5d.")
+        raise Refused(" has a length of nothing or less; write it like 36h or 2.5d.", "seconds")
     for each in Stage.fields:
         value = getattr(stage, each.attribute)
         if value is not None:
             try:
                 each.value.check(value, each.what)
             except Refused as refused:
-                raise Refused(f": {refused}") from refused
+                about = "water" if each.attribute == "water_per_day" else each.attribute
+                raise Refused(f": {refused}", about) from refused
     if stage.water == "none" and stage.water_per_day:
-        raise Refused(" has waterings but no way of watering: use mist, top or bottom.")
+        raise Refused(" has waterings but no way of watering: use mist, top or bottom.", "water")

@@ -1,6 +1,6 @@
 """The lines of a form: a label, what is typed, a hint, and below it what is wrong with it."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.events import Key, Paste
 from textual.message import Message
 from textual.suggester import SuggestFromList
+from textual.widget import Widget
 from textual.widgets import Static, TextArea
 
 from logbook.growing.measures import Units
@@ -36,7 +37,8 @@ class Field:
     `optional`, or asked for with the sentence `needed`. `offers` are listed as one types, each
     with what is said `beside` it; with `pick` the line must hold one of them, a part of whose name
     is enough. `heading` is
-    written above the line, `note` gives it several lines, `shown` hides it.
+    written above the line, `note` gives it several lines, `shown` hides it; a `part` of what the line
+    above names is indented.
     """
 
     name: str
@@ -53,6 +55,7 @@ class Field:
     optional: bool = False
     empty: Any = None
     needed: str = ""
+    part: bool = False
 
     def value(self, text: str) -> Any:
         if not text.strip() and self.optional:
@@ -287,16 +290,22 @@ class Entry(Vertical):
         self.line.id = f"line-{field.name}"
         self.hint = Static(Content(field.hint), classes="note")
         self.below: Static | None = None
+        self._made = False
         self.display = field.shown
+        self.set_class(field.part, "-part")
         self.show_hint(field.hint)
 
     def compose(self) -> ComposeResult:
+        """A hidden line is made when it is first shown: most of a template's stages never are."""
+        if self.field.shown and not self._made:
+            yield from self._parts()
+
+    def _parts(self) -> Iterator[Widget]:
+        self._made = True
         if self.field.heading:
             yield Static(Content(self.field.heading), classes="heading")
-        with Horizontal(classes="field"):
-            yield Static(Content(self.field.label), classes="label")
-            yield self.line
-            yield self.hint
+        label = Static(Content(self.field.label), classes="label")
+        yield Horizontal(label, self.line, self.hint, classes="field")
 
     @property
     def text(self) -> str:
@@ -342,8 +351,11 @@ class Entry(Vertical):
         show_once(self.hint, Content(hint), layout=True)
 
     def show(self, shown: bool) -> None:
-        if self.display != shown:
-            self.display = shown
+        if self.display == shown:
+            return
+        self.display = shown
+        if shown and self.is_attached and not self._made:
+            self.mount_all(self._parts())
 
     def step(self, by: int) -> bool:
         return isinstance(self.line, FormInput) and self.line.step(by)

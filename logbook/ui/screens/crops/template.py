@@ -8,19 +8,16 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.crops import templates as acts
-from logbook.growing.crops.stage_line import EXAMPLE, LABELS, stage_line
-from logbook.growing.crops.stage_reading import parse_stage
 from logbook.growing.crops.template_changes import what_changed
 from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
-from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, area_words, checked
+from logbook.growing.crops.templates import CropTemplate, Stage, area_words, checked
 from logbook.growing.days import day_number, day_words, moment_words
 from logbook.growing.measures import Units, hours_words, sides_words
 from logbook.growing.trays.forecast import changes_ahead, cut_window
 from logbook.text import Refused, clean_name, fold
 from logbook.ui.forms.form import FormScreen, Preview
+from logbook.ui.screens.crops.stage_fields import STAGES, stage_fields, stage_from
 from logbook.ui.widgets.form_lines import Field, any_text
-
-STAGES = tuple(f"stage-{place}" for place in range(1, MOST_STAGES + 1))
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,20 +102,10 @@ class TemplateScreen(FormScreen):
             heading=told.heading, note=told.value.lines,
         )  # fmt: skip
 
-    def _stage_fields(self, source: CropTemplate | None) -> tuple[Field, ...]:
-        """A line for each stage and one more; emptying one takes the stage out."""
-        starts = dict(zip(STAGES, map(stage_line, source.stages if source else ()), strict=False))
-        typed = [
-            name for name in STAGES if name in self.entries and self.entries[name].text.strip()
-        ]
-        last = max((STAGES.index(name) for name in (*starts, *typed)), default=-1)
-        return tuple(
-            Field(name, name.replace("-", " "), "" if name in starts else "one more",
-                  starts.get(name, ""),
-                  lambda text: parse_stage(text) if text.strip() else None, heading="" if place else LABELS,
-                  shown=place <= last + 1)
-            for place, name in enumerate(STAGES)
-        )  # fmt: skip
+    def _stage_fields(self, source: CropTemplate | None) -> list[Field]:
+        """The lines of each stage and of one more; emptying a name takes the stage out."""
+        typed = {name: each.text for name, each in self.entries.items() if each.changed}
+        return stage_fields(source.stages if source else (), typed)
 
     def _free(self, text: str) -> str | None:
         """Read a name that no other template has; None for nothing."""
@@ -130,8 +117,9 @@ class TemplateScreen(FormScreen):
 
     def template(self, values: Mapping[str, Any]) -> CropTemplate:
         """Put the values together and check them; raise Refused about the line that is wrong."""
-        places = [name for name in STAGES if values.get(name) is not None]
-        stages = tuple(values[name] for name in places) or None
+        given = [(name, stage_from(values, name)) for name in STAGES]
+        places = [name for name, stage in given if stage is not None]
+        stages = tuple(stage for _, stage in given if stage is not None) or None
         try:
             made = from_lines(CropTemplate, {**values, "stages": stages})
             if self.editing and self._source is not None:
@@ -140,9 +128,13 @@ class TemplateScreen(FormScreen):
             return checked(made if self._source is None else made.scaled_from(self._source))
         except Refused as refused:
             if refused.about == "stages":
-                raise Refused(f"A template needs a stage, like {EXAMPLE}.", STAGES[0]) from refused
-            if refused.about in STAGES:
-                raise Refused(str(refused), places[STAGES.index(refused.about)]) from refused
+                raise Refused("A template needs a stage; name the first.", STAGES[0]) from refused
+            stage, _, part = refused.about.partition("/")
+            if stage in STAGES:
+                name = places[STAGES.index(stage)]
+                lines = part and not isinstance(values[name], Stage)
+                about = f"{name}-{part}" if lines else name
+                raise Refused(str(refused), about) from refused
             raise
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
