@@ -39,7 +39,7 @@ def test_a_lot_names_every_tray_and_what_became_of_it(cli: CommandLine) -> None:
             "Seed lot RA 12 (also written ra  12): 3 batches, "
             "trays: 1 planned, 2 growing, 2 cut, 1 discarded"
         ),
-        "Cut 573 g: 573 g unaccounted for",
+        "Cut 573 g: 573 g in stock",
         "Batch 1: field test, sown Wed 1 Apr 08:00",
         "  cut 08:00: 101, 283 g",
         "  cut Thu 9 Apr 17:00: 102, 290 g",
@@ -48,6 +48,8 @@ def test_a_lot_names_every_tray_and_what_became_of_it(cli: CommandLine) -> None:
         "  growing on Rack 2/Shelf 1: 104 105",
         "Batch 4: field test, planned for Sun 08:00",
         "  planned, no place: 108",
+        "Pack lot 260409-FIE-1: packed Thu 9 Apr, field test, best before Thu 16 Apr, 290 g",
+        "Pack lot 260410-FIE-1: packed Fri 10 Apr, field test, best before Fri 17 Apr, 283 g",
     ]
 
 

@@ -7,12 +7,16 @@ from typing import Literal
 from logbook.actions.reading import Reading
 from logbook.actions.trays.named import trays_named
 from logbook.growing.crops.seed_lots import alike, plain
-from logbook.growing.days import day_of
+from logbook.growing.days import day_of, day_words
 from logbook.growing.numbers import name_words, names_trays, on_day, parse_numbers
 from logbook.growing.packs.flow import Node, What
 from logbook.growing.trays.tray_now import TrayNow
+from logbook.growing.when import parse_day
 from logbook.store.reads.lots import read_lot_names
+from logbook.store.reads.orders import read_customers
+from logbook.store.reads.packs import lots_of_code, read_lots
 from logbook.store.reads.seed import read_bag_names, read_bags
+from logbook.store.reads.trace import Unlotted, packed_on
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
 
@@ -24,12 +28,14 @@ MOST_DIGITS = 15
 class Root:
     """What a code means."""
 
-    what: What | Literal["supplier"]
+    what: What | Literal["supplier", "customer"]
     code: str
     """As the book has it; of a seed lot as it was asked for."""
     nodes: tuple[Node, ...]
     alike: tuple[str, ...] = ()
     """Of a seed lot: spellings that may be of another bag, and are followed too."""
+    unlotted: tuple[Unlotted, ...] = ()
+    """Of a customer and a day: packs of which no lot is written."""
 
 
 def root_of(reading: Reading, code: str) -> Root:
@@ -128,6 +134,30 @@ def _tray(reading: Reading, code: str) -> Root | None:
     return Root("tray", tray_code(found), (Node("tray", found.id),))
 
 
+def _pack_lot(reading: Reading, code: str) -> Root | None:
+    for lot in lots_of_code(reading, fold(code)):
+        return Root("pack lot", read_lots(reading, [lot])[lot].code, (Node("pack lot", lot),))
+    return None
+
+
+def _customer(reading: Reading, code: str) -> Root | None:
+    """A customer's delivery of a day, like "Bistro@2027-03-07"; the newest where no day is given."""
+    name, _, day = code.rpartition("@") if "@" in code else (code, "", "")
+    found = next((each for each in read_customers(reading) if fold(each.name) == fold(name)), None)
+    if found is None:
+        return None
+    asked = parse_day(day, reading.now, reading.zone) if day else None
+    on, lots, unlotted = packed_on(reading, found.id, asked)
+    if on is None:
+        when = f" on {day_words(asked)}" if asked else ""
+        raise Refused(f"{found.name} got nothing{when} that the book knows of.")
+    nodes = [
+        *(Node("delivery", one) for one in lots),
+        *(Node("delivery", (one.entry, 0)) for one in unlotted),
+    ]
+    return Root("customer", f"{found.name}@{on}", tuple(nodes), unlotted=tuple(unlotted))
+
+
 def tray_code(tray: TrayNow) -> str:
     """A tray told apart from all others that had its number: "23@2027-03-07"."""
     sown = tray.state.sown_at
@@ -137,5 +167,6 @@ def tray_code(tray: TrayNow) -> str:
 
 _KINDS: dict[str, Callable[[Reading, str], Root | None]] = {
     "seed lot": _seed_lot, "supplier": _supplier, "batch": _named_batch, "tray": _tray,
+    "pack lot": _pack_lot, "customer": _customer,
 }  # fmt: skip
 """What a code may mean, by the word that may stand before it."""

@@ -1,24 +1,30 @@
 """What the nodes of a way are, in words."""
 
 from collections.abc import Collection, Mapping
-from datetime import date
+from datetime import date, datetime
 from typing import get_args
 
+from logbook.actions.orders.wanted import crop_names
 from logbook.actions.packs.roots import tray_code
 from logbook.actions.packs.way import Way
 from logbook.actions.reading import Reading
 from logbook.growing.crops.seed_lots import plain
-from logbook.growing.days import day_of
+from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words
 from logbook.growing.packs.flow import Node, What
-from logbook.growing.packs.trace import Step
+from logbook.growing.packs.lots import PackLot
+from logbook.growing.packs.trace import CustomerShare, Step
 from logbook.growing.trays.tray_now import TrayNow
+from logbook.store.reads.orders import read_customers, read_mixes
 from logbook.store.reads.seed import read_bags
+from logbook.store.reads.trace import Cut
 from logbook.store.rows import grouped
+from logbook.text import plural
 
 _ORDER = {what: place for place, what in enumerate(get_args(What))}
 NO_LOT = "no lot written"
+LIVE = "sold live"
 TOO_MUCH = "more went out than was weighed"
 
 
@@ -29,6 +35,9 @@ class Steps:
         self.reading, self.way = reading, way
         self.trays = {each.id: each for each in reading.folded(list(way.trays.values()))}
         self.batches = grouped((each.stored.batch_id, each) for each in self.trays.values())
+        self.customers = {each.id: each.name for each in read_customers(reading)}
+        self.mixes = {each.id: each.name for each in read_mixes(reading)}
+        self.crops = crop_names(reading)
         self.bags = grouped((plain(bag.lot), bag) for bag in read_bags(reading))
 
     def of(self, grams: Mapping[Node, float], roots: Collection[Node]) -> list[Step]:
@@ -42,8 +51,36 @@ class Steps:
         code, day, words = self._facts(node)
         return Step(node.what, code, day, grams, words)
 
+    def customer_shares(self, grams: Mapping[Node, float]) -> list[CustomerShare]:
+        """Who got of it, and on which day, the first first."""
+        shares = grouped(
+            ((step.day, step.code), (node, step))
+            for node in grams
+            if node.what == "delivery" and (step := self.step(node, grams[node])).day
+        )
+        return [
+            CustomerShare(
+                customer, tuple(dict.fromkeys(self._packed_from(node) for node, _ in some)),
+                sum(step.grams for _, step in some), day,
+            )
+            for (day, customer), some in sorted(shares.items())
+        ]  # fmt: skip
+
+    def _packed_from(self, node: Node) -> str:
+        """The code of the lot that packs came from; of trays sold live theirs."""
+        lot = node.id[1] if isinstance(node.id, tuple) else 0
+        return self._code(lot) if lot else NO_LOT
+
+    def _code(self, lot: int) -> str:
+        """A lot's code; trays that were sold live without one are named themselves."""
+        if lot in self.way.lots:
+            return self.way.lots[lot].code
+        sold = {cut.tray for cut in self.way.cuts.values() if cut.lot == lot} & set(self.trays)
+        return ", ".join(tray_code(self.trays[tray]) for tray in sorted(sold))
+
     def _facts(self, node: Node) -> tuple[str, date | None, str]:
         """Its code, its day and what else is known of it."""
+        way = self.way
         match node:
             case Node("seed lot", str(lot)):
                 return lot, *self._bag(lot)
@@ -53,15 +90,44 @@ class Steps:
             case Node("tray", int(tray)):
                 known = self.trays[tray]
                 return tray_code(known), self._sown([known]), became(known)
-            case Node("cut", (entry, tray)):
-                cut = self.way.cuts[entry, tray]
-                known = self.trays[tray]
-                by = f", by {cut.by}" if cut.by else ""
-                day = day_of(cut.at, known.hours.zone)
-                return str(entry), day, f"tray {name_words(known.number)}{by}"
-            case Node("unaccounted", (entry, tray)):
-                return self._facts(Node("cut", (entry, tray)))[0], None, NO_LOT
-        return str(node.id), None, TOO_MUCH
+            case Node("cut" | "unaccounted" as what, (int(entry), int(tray))):
+                return self._cut(way.cuts[entry, tray], what)
+            case Node("pack lot", int(lot)):
+                if (found := way.lots.get(lot)) is None:
+                    return self._code(lot), None, LIVE
+                good = f"best before {day_words(found.best_before)}"
+                return (
+                    found.code,
+                    found.packed_on,
+                    ", ".join(filter(None, (self._crop(found), good))),
+                )
+            case Node("delivery", (int(entry), int(lot))):
+                one = way.packed[entry, lot] if lot else way.unlotted[entry]
+                packs = f"{plural(one.packs, 'pack')} of {self._packed_from(node)}"
+                return self.customers[one.customer], one.day, packs
+            case Node("own use" | "waste", int(entry)):
+                out = way.outs[entry]
+                by = f" by {self.customers[out.customer]}" if out.customer else ""
+                return self._code(out.lot), self._day(out.at), f"{out.why}{by}"
+            case Node("unaccounted", int(entry)) if entry in way.unlotted:
+                return str(entry), way.unlotted[entry].day, f"packs, {NO_LOT}"
+            case Node(what, int(lot)):
+                return self._code(lot), None, "" if what == "stock" else TOO_MUCH
+        raise LookupError(node)
+
+    def _cut(self, cut: Cut, what: str) -> tuple[str, date | None, str]:
+        tray = self.trays[cut.tray]
+        lost = NO_LOT if what == "unaccounted" else "" if cut.stands else "struck out"
+        by = f"by {cut.by}" if cut.by else ""
+        words = ", ".join(filter(None, (f"tray {name_words(tray.number)}", by, lost)))
+        return str(cut.entry), day_of(cut.at, tray.hours.zone), words
+
+    def _crop(self, lot: PackLot) -> str:
+        mix = self.mixes.get(lot.mix or 0)
+        return mix or self.crops.get(lot.template or 0, "")
+
+    def _day(self, at: datetime) -> date:
+        return day_of(at, self.reading.zone)
 
     def _bag(self, lot: str) -> tuple[date | None, str]:
         bags, units = self.bags.get(plain(lot), []), self.reading.units

@@ -88,14 +88,14 @@ def trace(book: Book, code: str) -> TraceView:
 
 
 def _traced(reading: Reading, root: Root) -> TraceView:
-    way = way_around(reading, root.nodes)
+    way = way_around(reading, root.nodes, root.unlotted)
     forward, back = way.flow.forward(root.nodes), way.flow.back(root.nodes)
     steps = Steps(reading, way)
     view = TraceView(
         root=Step(root.what, root.code, None, forward.grams_in),
         back=tuple(steps.of(back.grams, root.nodes)[::-1]),
         forward=tuple(steps.of(forward.grams, root.nodes)),
-        customers=(),
+        customers=tuple(steps.customer_shares(forward.grams)),
         grams_in=forward.grams_in,
         grams_out=forward.sum("delivery", "own use"),
         grams_stock=forward.sum("stock"),

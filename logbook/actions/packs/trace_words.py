@@ -31,7 +31,14 @@ class TraceLine:
 
 
 def trace_lines(found: TraceView, units: Units, when: When) -> Iterator[TraceLine]:
-    """What a trace says below its head and its sums: bags, batches with their trays, lots, customers."""
+    """What a trace says below its head and its sums: customers, bags, batches with their trays, lots."""
+    if found.customers:
+        yield TraceLine("Customers")
+    for each in found.customers:
+        amount = f"{grams_words(each.grams, units)} of " if each.grams else ""
+        yield TraceLine(
+            f"  {each.customer}, {day_words(each.day)}: {amount}{', '.join(each.lots)}", each
+        )
     steps = (*found.back[::-1], *found.forward)
     for step in steps:
         if step.what == "seed lot" and not isinstance(found, SeedTrace):
@@ -49,13 +56,6 @@ def trace_lines(found: TraceView, units: Units, when: When) -> Iterator[TraceLin
             yield TraceLine(
                 f"Pack lot {step.code}:{packed}{about}, {grams_words(step.grams, units)}", step
             )
-    if found.customers:
-        yield TraceLine("Customers")
-    for each in found.customers:
-        amount = f"{grams_words(each.grams, units)} of " if each.grams else ""
-        yield TraceLine(
-            f"  {each.customer}, {day_words(each.day)}: {amount}{', '.join(each.lots)}", each
-        )
 
 
 def head_words(found: TraceView) -> list[str]:

@@ -14,7 +14,7 @@ class Step:
 
     keys: ClassVar = "what code day grams words"
 
-    what: Annotated[str, (*get_args(What), "supplier")]
+    what: Annotated[str, (*get_args(What), "supplier", "customer")]
     code: str
     """What it is called by: a lot's code, a batch, a tray with the day of its sowing, a customer."""
     day: date | None
