@@ -141,6 +141,8 @@ KINDS = {
         Kind("cut_keep", "cut, not weighed, grows again", "cut",
              "trays cut and left to grow again, not weighed", groups=("weigh", "cut"),
              makes_state=True, answers="cut", takes=_ON_TRAYS),
+        Kind("sold_live", "sold live", "sale of live trays", "trays sold live, with a delivery",
+             groups=("sold",), makes_state=True, answers="cut", undo="asks", replaced=False),
         Kind("move", "moved", "move", "trays moved to another place", ("placing",), joint=" ",
              puts="to", makes_state=True, takes=(*_ON_TRAYS, "place")),
         Kind("discard", "discarded", "discard", "trays discarded, and why", makes_state=True,

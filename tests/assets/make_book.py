@@ -25,7 +25,7 @@ from logbook.actions.orders.customers import pause
 from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
-from logbook.actions.packs.joining import new_lot
+from logbook.actions.packs.withdrawing import change_lot, pack_mix, take_back, take_out
 from logbook.actions.recall.holding import hold, release
 from logbook.actions.records.assurances import assure
 from logbook.actions.records.covered import set_sales
@@ -128,14 +128,11 @@ def sell(book: Book) -> None:
     put_mix(book, "salad mix", "2 kale + 1 red radish")
     order(book, OrderDraft("the chef", "salad mix 6 x 50g every tue,fri", "3.20"))
     order(book, OrderDraft("the chef", "red radish 300g tomorrow"))
-    ticked = pack_for(book, "the chef", "red radish").act_id
-    with book.writing() as act:
-        ((cut,),) = act.reading.rows("SELECT min(lot_id) FROM pack_lot")
-        mixed = new_lot(act, book.today(), "salad mix", keeps=timedelta(days=7))
-        act.put("lot_part", mixed.id, from_lot_id=cut, grams=120.0)
-        act.put("packed_lot", ticked, lot_id=cut, packs=1, grams=300.0)
-        out = act.entry("lot_out", (), note="wilted")
-        act.put("lot_out", out, lot_id=mixed.id, grams=20.0, why="waste")
+    pack_for(book, "the chef", "red radish")
+    pack_mix(book, "salad mix", 90.0)
+    take_out(book, "260329-RAD-1", 20.0, "own use")
+    change_lot(book, "260329-RAD-1", "RED-29", "5 Apr")
+    take_back(book, "the chef", "260329-rad-1", 30.0, note="wilted")
     assure(book, "the chef", "washes what is cut")
     pause(book, "the chef", "24 Dec", "2 Jan")
 

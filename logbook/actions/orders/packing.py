@@ -7,6 +7,8 @@ from logbook.actions.book import Book
 from logbook.actions.orders.customers import find_customer
 from logbook.actions.orders.ordering import amount_words
 from logbook.actions.orders.wanted import crop_names, wanted, wish_crop
+from logbook.actions.packs.drawing import Wanted, despatch_packs
+from logbook.actions.packs.live import sell_live
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.striking import write_strike
@@ -79,11 +81,21 @@ def _pack(act: Act, wishes: Sequence[Wish], packs: int | None) -> Done:
             template_id=wish.order.template, mix_id=wish.order.mix, packs=count,
             pack_grams=wish.order.pack_grams, day=wish.day,
         )  # fmt: skip
-        said.append(what)
+        lots, lacking = _from_lots(act, entry, wish, wish_crop(wish, crops), count)
+        notices += [lacking] if lacking else []
+        said.append(f"{what} ({lots})" if lots else what)
         if count > left:
             notices.append(f"That is {count - left} more than {wish.customer.name} ordered.")
     words = f"packed for {wishes[0].customer.name}, {day_words(wishes[0].day, act.reading.today)}: "
     return done_of(act, words + listed(said), (), notices)
+
+
+def _from_lots(act: Act, entry: int, wish: Wish, name: str, count: int) -> tuple[str, str]:
+    order = wish.order
+    if order.pack_grams is not None:
+        wanted = Wanted(name, order.template, wish.mix, count, order.pack_grams, wish.day)
+        return despatch_packs(act, entry, wanted, act.done_now, None)
+    return sell_live(act, entry, order.template or 0, count, act.done_now)
 
 
 def unpack(book: Book, order: int, day: date) -> Done:

@@ -1,9 +1,10 @@
 """The entry in another's place: what it says differently, and how each kind is written anew."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from datetime import datetime
 
+from logbook.actions.packs.joining import lots_of_cut
 from logbook.actions.trays.done import batch_of, ids_of
 from logbook.actions.trays.entry_times import check_time
 from logbook.actions.trays.entry_words import entry_noun
@@ -17,7 +18,9 @@ from logbook.growing.trays.tray_now import TrayNow, refuse_held
 from logbook.growing.trays.weighing import checked_grams, question, refuse_both, share_out
 from logbook.store.entry_details import copy_details
 from logbook.store.reads.entries import StoredEntry
+from logbook.store.reads.packs import read_lots
 from logbook.store.reads.said import read_looks, read_weights
+from logbook.store.reads.templates import template_of_versions
 from logbook.store.reads.trays import read_trays
 from logbook.store.reads.water import read_water_of
 from logbook.text import Refused, clean_note
@@ -136,15 +139,27 @@ class WeightsReplacement(Replacement):
                 checked_grams(total / len(self.trays), known.number)
             shares = share_out(total, len(self.ids)) if len(self.ids) > 1 else (total,)
             grams = dict(zip(self.ids, shares, strict=True))
-        lots = {row.tray_id: row.lot_id for row in rows}
-        lot = next(iter(lots.values()), None)
+        lots = self._lots({row.tray_id: row.lot_id for row in rows}, new)
         weights = (
-            {"tray_id": tray, "grams": weight, "lot_id": lots.get(tray, lot)}
+            {"tray_id": tray, "grams": weight, "lot_id": lots[tray]}
             for tray, weight in grams.items()
         )
         self.act.put("weight", new, weights, part=part, keep=keep, shared=len(grams) > 1)
         doubts = {question(weight, None, self.reading.units) for weight in grams.values()}
         return new, sorted(doubts - {""})
+
+    def _lots(self, before: Mapping[int, int | None], new: int) -> dict[int, int | None]:
+        """A tray stays in its lot, another one of the same crop joins that; one of another crop its own."""
+        lot = next(iter(before.values()), None)
+        if lot is None or set(self.ids) <= set(before):
+            return {tray: before.get(tray) for tray in self.ids}
+        of = read_lots(self.reading, [lot])[lot].template
+        crops = template_of_versions(self.reading, {t.stored.version_id for t in self.trays})
+        other = [t for t in self.trays if t.id not in before and crops[t.stored.version_id] != of]
+        joined = lots_of_cut(self.act, new, other, self.at)
+        return {
+            tray: joined[tray].id if tray in joined else before.get(tray, lot) for tray in self.ids
+        }
 
 
 class WateringReplacement(Replacement):

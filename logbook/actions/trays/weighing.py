@@ -134,12 +134,13 @@ def _expected(reading: Reading, trays: Sequence[TrayNow]) -> list[tuple[TrayNow,
 
 def weigh(
     book: Book, numbers: Sequence[int], grams: float, *, at: datetime | None = None,
-    part: bool = False, keep: bool = False, note: str = "",
+    part: bool = False, keep: bool = False, note: str = "", lot: str = "",
 ) -> tuple[Weighed, ...]:  # fmt: skip
     """Write the cut weight of a tray, or of several weighed together (shared out evenly).
 
     With `part` the tray stays on the rack for another cut of the same harvest, with `keep` it was
-    cut and grows again. A tray that was marked as cut and not yet weighed may still be. An odd weight is written and carries a question; only an impossible
+    cut and grows again. It goes into the pack lot of its crop and day, or as `lot` says (see
+    lots_of_cut()). A tray that was marked as cut and not yet weighed may still be. An odd weight is written and carries a question; only an impossible
     one is refused, a tray that is not sown or no longer growing, or a time ahead.
     """
     if not numbers:
@@ -158,7 +159,7 @@ def weigh(
         shares = rules.share_out(grams, len(trays)) if shared else (grams,)
         usual, shortages = _expected(reading, trays), Shortages(reading, trays)
         entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
-        lots = lots_of_cut(act, entry, trays, when) if grams else {}
+        lots = lots_of_cut(act, entry, trays, when, lot) if grams else {}
         said = (
             {"tray_id": tray.id, "grams": share, "lot_id": lots[tray.id].id if lots else None}
             for tray, share in zip(trays, shares, strict=True)

@@ -32,6 +32,7 @@ class Status(StrEnum):
     GROWING = "growing"
     CUT = "cut"
     DISCARDED = "discarded"
+    SOLD = "sold live"
 
     @property
     def words(self) -> str:
@@ -43,7 +44,8 @@ class Status(StrEnum):
 class Deed:
     """One standing entry as far as it bears on one tray.
 
-    kind: plan, soak, sow, change, water, look, weigh, cut, cut_part, cut_keep, move, discard, skip.
+    kind: plan, soak, sow, change, water, look, weigh, cut, cut_part, cut_keep, move, discard, sold_live,
+    skip.
     `stage` is the stage that a change led into; `chore` what a skip left out; `grams` what a
     weigh-in gave for this tray, `part` whether more of that harvest follows, `keep` whether the tray
     grows again, `shared` whether others were on the scale too; `sign` whether a look saw the ready sign; `mould` what a look
@@ -71,7 +73,7 @@ class Deed:
     def ends(self) -> bool:
         """Whether the tray leaves the rack with it."""
         whole = self.kind == "weigh" and not (self.part or self.keep)
-        return whole or self.kind in ("cut", "discard")
+        return whole or self.kind in ("cut", "discard", "sold_live")
 
 
 def in_their_order(deeds: Iterable[Deed]) -> list[Deed]:
@@ -278,6 +280,8 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
             state = replace(state, status=Status.CUT, ended_at=deed.at, unweighed=True)
         case "discard":
             state = replace(state, status=Status.DISCARDED, ended_at=deed.at)
+        case "sold_live":
+            state = replace(state, status=Status.SOLD, ended_at=deed.at)
         case "move":
             state = replace(state, place=deed.place, slot=deed.slot)
         case "skip" if answered not in RECURRING:

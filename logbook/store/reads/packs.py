@@ -1,12 +1,14 @@
 """Reading pack lots, what went into them and out of them, from standing entries."""
 
-from collections.abc import Collection
-from datetime import date, datetime
+from collections.abc import Collection, Mapping
+from datetime import date, datetime, timedelta
 
-from logbook.growing.packs.lots import LotCut, LotOut, LotPacked, LotPart, PackLot
+from logbook.growing.packs.lots import LotCut, LotNow, LotOut, LotPacked, LotPart, PackLot
 from logbook.store.reads.standing import STANDS
-from logbook.store.rows import Rows, moment, stored
+from logbook.store.rows import Rows, grouped, moment, stored
 
+LONGEST_KEEPING = timedelta(days=366)
+"""A lot that was packed longer ago is not looked for in the cold store."""
 _LOT = (
     "SELECT x.lot_id AS id, code, template_id AS template, mix_id AS mix, packed_on, best_before "
     "FROM pack_lot x CROSS JOIN entry e ON e.id = x.entry_id"
@@ -25,6 +27,15 @@ def read_lots_since(reading: Rows, day: date) -> dict[int, PackLot]:
     """Pack lots that were packed on a day or later, by id."""
     ids = "SELECT DISTINCT lot_id FROM pack_lot WHERE packed_on >= ?"
     return read_lots(reading, [lot for (lot,) in reading.rows(ids, (day.isoformat(),))])
+
+
+def read_lots_keeping(reading: Rows, day: date) -> dict[int, PackLot]:
+    """Pack lots that are best before a day or later, by id."""
+    ids = "SELECT DISTINCT lot_id FROM pack_lot WHERE best_before >= ? AND packed_on >= ?"
+    since = day - LONGEST_KEEPING
+    found = reading.rows(ids, (day.isoformat(), since.isoformat()))
+    lots = read_lots(reading, [lot for (lot,) in found])
+    return {lot.id: lot for lot in lots.values() if lot.best_before >= day}
 
 
 def lots_of_code(reading: Rows, key: str) -> list[int]:
@@ -92,13 +103,41 @@ def read_returns(
     return [(moment(at), template, mix, grams) for at, template, mix, grams in rows]
 
 
-def lot_to_join(reading: Rows, template: int, day: date) -> PackLot | None:
-    """The newest lot of a crop and day of which nothing has gone out yet."""
-    rows = reading.make(
-        PackLot,
-        f"{_LOT} WHERE packed_on = ? AND template_id = ? AND NOT EXISTS "
-        "(SELECT 1 FROM packed_lot l WHERE l.lot_id = x.lot_id) AND NOT EXISTS "
-        "(SELECT 1 FROM lot_part p WHERE p.from_lot_id = x.lot_id) ORDER BY x.entry_id",
-        (day.isoformat(), template),
-    )
-    return rows[-1] if rows else None
+def read_lots_now(reading: Rows, lots: Mapping[int, PackLot]) -> list[LotNow]:
+    """Lots with all that stands of them, in the order of their packing; those of which nothing does are left out."""
+    cuts = grouped((each.lot, each) for each in read_cuts(reading, lots))
+    parts = grouped((each.lot, each) for each in read_parts(reading, lots))
+    given = grouped((each.source, each) for each in read_parts(reading, lots, taken=True))
+    packed = grouped((each.lot, each) for each in read_lot_packed(reading, lots))
+    outs = grouped((each.lot, each) for each in read_lot_outs(reading, lots))
+    found = (
+        LotNow(
+            lot, tuple(cuts.get(lot.id, ())), tuple(parts.get(lot.id, ())),
+            tuple(given.get(lot.id, ())), tuple(packed.get(lot.id, ())), tuple(outs.get(lot.id, ())),
+        )
+        for lot in sorted(lots.values(), key=lambda each: (each.packed_on, each.id))
+    )  # fmt: skip
+    return [each for each in found if each.cuts or each.parts or each.begun]
+
+
+def lots_to_join(reading: Rows, template: int, day: date) -> list[LotNow]:
+    """The lots of a crop and day of which nothing has gone out yet, oldest first."""
+    ids = "SELECT DISTINCT lot_id FROM pack_lot WHERE packed_on = ? AND template_id = ?"
+    lots = read_lots(reading, [lot for (lot,) in reading.rows(ids, (day.isoformat(), template))])
+    same = {each.id: each for each in lots.values() if each.packed_on == day}
+    return [each for each in read_lots_now(reading, same) if not each.begun]
+
+
+def lots_of_entries(reading: Rows, entries: Collection[int]) -> dict[int, list[int]]:
+    """The lots (ids) on whose grams entries bear, by entry."""
+    found: dict[int, list[int]] = {}
+    for table, column in (
+        ("weight", "lot_id"), ("packed_lot", "lot_id"), ("lot_out", "lot_id"), ("lot_part", "from_lot_id"),
+    ):  # fmt: skip
+        sql = (
+            f"SELECT DISTINCT entry_id, {column} FROM {table} "
+            f"WHERE {column} IS NOT NULL AND entry_id IN (ids)"
+        )
+        for entry, lot in reading.rows_of(sql, entries):
+            found.setdefault(entry, []).append(lot)
+    return found
