@@ -3,13 +3,12 @@
 import errno
 import os
 from collections.abc import Callable, Iterable
-from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.text import Refused, clean
+from logbook.text import Refused
 
 if TYPE_CHECKING:
     from click.shell_completion import CompletionItem
@@ -72,19 +71,3 @@ class FileName(click.ParamType):  # type: ignore[type-arg]
         from click.shell_completion import CompletionItem
 
         return [CompletionItem(incomplete, type="file")]
-
-
-def write_made(path: Path, text: str, mark: str) -> None:
-    """Write a file that is made anew each time; raise Refused over one that has no `mark` of ours."""
-    try:
-        with suppress(FileNotFoundError), path.open(encoding="utf-8", errors="replace") as there:
-            if mark not in there.read(500):
-                raise Refused(f"There is already a file at {path}; it was not touched.")
-        path.write_text(text, encoding="utf-8", newline="")
-    except OSError as fault:
-        raise Refused(f"{path} cannot be written: {fault.strerror}.") from fault
-
-
-def written_to(path: Path) -> str:
-    """Say to which file something was written: "written to month.html."."""
-    return f"written to {clean(str(path), lines=False)}."

@@ -7,6 +7,7 @@ from html import escape
 
 import click
 
+from logbook.actions.made_files import mark_of
 from logbook.cli.files import FileName
 
 COLUMNS = click.option(
@@ -55,11 +56,6 @@ def section_page(title: str, sections: Sequence[Section], made_by: str) -> str:
         for each in sections
     )
     return html_page(title, body, made_by)
-
-
-def mark_of(made_by: str) -> str:
-    """What says that a page is ours, so that it may be written anew."""
-    return f'<meta name="generator" content="{made_by}">'
 
 
 def html_page(title: str, body: str, made_by: str) -> str:

@@ -242,6 +242,13 @@ class LogbookApp(Watching, inherit_bindings=False):
             await ask_reading(self.screen)
 
     @work
+    async def action_labels(self) -> None:
+        from logbook.ui.forms.label_form import ask_labels
+
+        if isinstance(self.screen, LogScreen) and self.has_book:
+            await ask_labels(self.screen)
+
+    @work
     async def action_jump(self) -> None:
         from logbook.ui.forms.asking import AskChoice
 

@@ -79,6 +79,8 @@ _ALL = (
             "Enter a reading: light, air, water; a watering; power off; cleaning.",
             everywhere=True),
     Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
+    Command("labels", "I", "labels", "Write a sheet of labels for packs of a lot, or of tapes for trays.",
+            everywhere=True),
     Command("span", "H", "how long", "Show a longer or a shorter time.", shows=True),
     Command("accept", "enter", "accept", "Write the sowing, or all of the day, as a plan on the round.", on_line=True),
     Command("promise", "J", "can I say yes?", "Say whether an order can be promised, and from when."),

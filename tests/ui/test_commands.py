@@ -157,10 +157,10 @@ def test_a_sign_is_written_as_itself() -> None:
 def test_a_changed_key_works_and_is_shown(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         foot = pilot.app.screen.query_one(Foot)
-        assert "I weigh" in str(foot.content)
+        assert "Q weigh" in str(foot.content)
         await press(pilot, "j")
         assert isinstance(pilot.app.screen, LogScreen)
-        await press(pilot, "I")
+        await press(pilot, "Q")
         await sees(pilot, "weigh-in")
         await press(pilot, "N")
         await sees(pilot, "the round")
@@ -171,9 +171,9 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         await press(pilot, "question_mark")
         await sees(pilot, "J  Jot a note")
         listed = [row.text.plain for row in pilot.app.screen.query_one(WalkList).rows]
-        assert any("I  Weigh the cut" in words for words in listed)
+        assert any("Q  Weigh the cut" in words for words in listed)
 
-    keys = {"jot": "J", "weigh": "I", "back": "N"}
+    keys = {"jot": "J", "weigh": "Q", "back": "N"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 
@@ -189,7 +189,7 @@ def test_sentences_name_the_keys_that_the_settings_give(book: Book) -> None:
         await press(pilot, "i", "l")
         await sees(pilot, "F2 finish")
 
-    keys = {"sow": "N", "undo": "Q", "save": "F2", "round": "I"}
+    keys = {"sow": "N", "undo": "Q", "save": "F2", "round": "F9"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

@@ -8,24 +8,15 @@ from typing import Any
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.labels.sheets import SheetDraft, write_sheet
 from logbook.cli.arguments import measured, trays
 from logbook.cli.completing import complete_trays
-from logbook.cli.files import write_made, written_to
-from logbook.cli.paper import PAGE, mark_of
+from logbook.cli.paper import PAGE
 from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.crops.allergens import Law
-from logbook.growing.labels.sheets import (
-    GRIDS,
-    PAPERS,
-    Paper,
-    grid_named,
-    letters_mm,
-    sheet_page,
-    small_words,
-)
+from logbook.growing.labels.sheets import GRIDS, PAPERS
 from logbook.growing.labels.sticker import Sticker
 from logbook.growing.quantities import PACK
-from logbook.text import plural
 
 _GRIDS = ", ".join(f"{each.name} ({each.paper})" for each in GRIDS)
 
@@ -47,29 +38,18 @@ def sheet_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def put_out(
-    book: Book, answer: Any, stickers: Sequence[Sticker], title: str, made_by: str, page: Path | None, grid: str,
-    paper: Paper | None, skip: int, copies: int, columns: int, law: Law | None = None,
+    book: Book, answer: Any, stickers: Sequence[Sticker], page: Path | None, columns: int, law: Law | None = None,
+    **on: Any,
 ) -> None:  # fmt: skip
     """Print stickers as text, or write them on a sheet."""
-    every = [each for each in stickers for _ in range(copies)]
     if page is None:
-        tell(answer, "\n\n".join("\n".join(each.plain(columns)) for each in every).split("\n"))
+        every = ("\n".join(each.plain(columns)) for each in stickers for _ in range(on["copies"]))
+        tell(answer, "\n\n".join(every).split("\n"))
         return
-    chosen = grid_named(paper or ("letter" if book.units == "us" else "a4"), grid)
-    if small := small_words([letters_mm(each, chosen) for each in stickers], law):
-        say(small)
-    write_made(page, sheet_page(every, chosen, title, mark_of(made_by), skip), mark_of(made_by))
-    sheets = -(-(len(every) + skip) // chosen.count)
-    tell(
-        answer,
-        [
-            (
-                f"{plural(len(every), 'label')} on {plural(sheets, 'sheet')} {written_to(page)} "
-                "Print it at 100 %, with no margins."
-            )
-        ],
-        made=True,
-    )
+    made = write_sheet(book, stickers, SheetDraft(page, **on), law)
+    for notice in made.notices:
+        say(notice)
+    tell(answer, [made.words], made=True)
 
 
 @click.command()
@@ -108,15 +88,7 @@ def label(
 
     _ask_maker(book)
     made = label_of(book, LabelDraft(what, lot, size, packed, best_before, organic, gtin))
-    put_out(
-        book,
-        made,
-        [made.label.sticker],
-        f"labels: {made.label.name}",
-        "logbook label",
-        law=made.label.law,
-        **on,
-    )
+    put_out(book, made, [made.label.sticker], law=made.label.law, **on)
 
 
 def _ask_maker(book: Book) -> None:
@@ -146,4 +118,4 @@ def tape(book: Book, numbers: tuple[str, ...], **on: Any) -> None:
     from logbook.actions.labels.tapes import tapes_of
 
     found = tapes_of(book, trays(numbers))
-    put_out(book, found, [each.sticker for each in found.tapes], "tapes", "logbook tape", **on)
+    put_out(book, found, [each.sticker for each in found.tapes], **on)

@@ -5,10 +5,10 @@ from pathlib import Path
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.made_files import mark_of, write_made, written_to
 from logbook.actions.seed.shopping import LEAD, WEEKS, ShoppingList, shopping_list
 from logbook.actions.seed.shopping_words import to_buy_lines
-from logbook.cli.files import write_made, written_to
-from logbook.cli.paper import COLUMNS, PAGE, Section, mark_of, section_page, section_words
+from logbook.cli.paper import COLUMNS, PAGE, Section, section_page, section_words
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import day_words
 

@@ -6,7 +6,8 @@ from pathlib import Path
 import click
 
 from logbook.actions.book import Book
-from logbook.cli.files import FileName, write_made, written_to
+from logbook.actions.made_files import write_made, written_to
+from logbook.cli.files import FileName
 from logbook.cli.printing import book_answers, tell
 from logbook.exchange.calendar_file import MAKER, WEEKS, Calendar, calendar_of, summary
 from logbook.text import plural

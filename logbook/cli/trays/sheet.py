@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.made_files import mark_of, write_made, written_to
 from logbook.cli.arguments import day
-from logbook.cli.files import write_made, written_to
-from logbook.cli.paper import COLUMNS, PAGE, html_page, mark_of
+from logbook.cli.paper import COLUMNS, PAGE, html_page
 from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words

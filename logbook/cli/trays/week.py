@@ -7,12 +7,12 @@ from pathlib import Path
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.made_files import mark_of, write_made, written_to
 from logbook.actions.trays.agenda import Coming
 from logbook.actions.trays.week import WeekDay
 from logbook.actions.trays.week import week as find
 from logbook.cli.arguments import day
-from logbook.cli.files import write_made, written_to
-from logbook.cli.paper import COLUMNS, PAGE, Section, mark_of, section_page, section_words
+from logbook.cli.paper import COLUMNS, PAGE, Section, section_page, section_words
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.seed.shopping import shopping_section
 from logbook.growing.days import clock_words, day_of, day_words

@@ -8,11 +8,11 @@ from typing import Any
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.made_files import mark_of, write_made, written_to
 from logbook.actions.yields.month import Month
 from logbook.actions.yields.month import month as find
 from logbook.cli.csv_lines import csv_lines
-from logbook.cli.files import write_made, written_to
-from logbook.cli.paper import PAGE, html_page, mark_of
+from logbook.cli.paper import PAGE, html_page
 from logbook.cli.printing import book_answers, tell, width
 from logbook.growing.costs.margin import margin_columns
 from logbook.growing.table import Column, table
