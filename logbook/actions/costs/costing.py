@@ -10,7 +10,6 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.costs.rates import rates_of
 from logbook.actions.reading import Reading
-from logbook.actions.room.lives import light_used
 from logbook.actions.yields.gone import gone_trays
 from logbook.actions.yields.listing import Span, bounds, template_id
 from logbook.growing.costs.margin import CropMargin
@@ -64,7 +63,7 @@ def costs_of_batch(reading: Reading, batch: int) -> BatchCosts | None:
         return None
     version = mine[0].version_id
     template = template_of_versions(reading, [version])[version]
-    trays = gone_trays(reading, min(ends), max(ends) + timedelta(seconds=1), template, light=False)
+    trays = gone_trays(reading, min(ends), max(ends) + timedelta(seconds=1), template)
     own = [one for one in trays if one.batch == batch]
     (found,) = _costed(reading, {batch: own}, {batch: template}).values()
     return BatchCosts(batch, own[0].crop, found)
@@ -74,7 +73,7 @@ def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  #
     """What crops cost and what is left over a span of trays that left the rack; raises Refused."""
     with book.reading() as reading:
         since, until, start, end = bounds(reading, span)
-        trays = gone_trays(reading, start, end, template_id(reading, crop), light=False)
+        trays = gone_trays(reading, start, end, template_id(reading, crop))
         batches = grouped((one.batch, one) for one in trays)
         versions = {one.batch: one for one in trays}
         templates = _templates(reading, versions)
@@ -121,7 +120,6 @@ def _costed(
     rates, money = Rates(rates_of(reading)), reading.about.money
     chores, water = _chores(reading, batches)
     seed = _seed_costs(reading, batches)
-    light = _light(reading, batches)
     found = {}
     for batch, trays in batches.items():
         grams = [one.seed_grams for one in trays if one.seed_grams is not None]
@@ -130,13 +128,20 @@ def _costed(
             day_of(min(one.sown_at or one.ended_at for one in trays), reading.zone),
             day_of(max(one.ended_at for one in trays), reading.zone),
             len(trays), sum(one.grams or 0.0 for one in trays),
-            sum(grams) if len(grams) == len(trays) else None, seed.get(batch), light.get(batch),
+            sum(grams) if len(grams) == len(trays) else None, seed.get(batch),
+            _light(trays),
             water.get(batch), sum(one.slot_days(reading.about.stack) or 0.0 for one in trays),
             chores[batch],
         )  # fmt: skip
         parts, unknown = parts_of(used, rates)
         found[batch] = Costs(parts, unknown, used.trays, used.grams, money)
     return found
+
+
+def _light(trays: Sequence[GoneTray]) -> Decimal | None:
+    """What lit trays, where that is known of each."""
+    known = [one.light_cost for one in trays if one.light_cost is not None]
+    return sum(known, Decimal(0)) if len(known) == len(trays) else None
 
 
 def _chores(
@@ -180,21 +185,4 @@ def _seed_costs(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> 
         known = [one for one in money if one is not None]
         if len(known) == len(mine):
             found[batch] = sum(known, Decimal(0))
-    return found
-
-
-def _light(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> dict[int, Decimal]:
-    """What lit batches cost, of those whose lamps and tariff were known throughout."""
-    every = [one for trays in batches.values() for one in trays]
-    begun = [one.sown_at for one in every if one.sown_at is not None]
-    if not begun:
-        return {}
-    uses = light_used(reading, min(begun), max(one.ended_at for one in every))
-    found = {}
-    for batch, trays in batches.items():
-        mine = [uses[one.tray] for one in trays if one.tray in uses]
-        if len(mine) == len(trays) and all(
-            one.unknown_hours < 1 and one.bill.unpriced_kwh <= 0 for one in mine
-        ):
-            found[batch] = sum((one.bill.cost for one in mine), Decimal(0))
     return found

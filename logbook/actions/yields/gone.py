@@ -2,15 +2,21 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from decimal import Decimal
 
 from logbook.actions.reading import Reading
+from logbook.actions.room.lives import LONGEST, light_used
+from logbook.growing.room.shelf_past import Use
 from logbook.growing.trays.life import Deed
 from logbook.growing.yields.trays import GoneTray
 from logbook.store.reads.deeds import read_deeds
-from logbook.store.reads.yields import Gone, read_discards, read_gone, read_sowings
+from logbook.store.reads.moves import Moves, read_moves, read_moves_of
+from logbook.store.reads.yields import Gone, read_discards, read_gone, read_lot_names
 
 Cuts = tuple[datetime | None, float | None, float, float]
 """When a tray was cut first; g of the first cut, of further ones of that harvest, of regrowth."""
+FEW = 1_500
+"""Of so many trays what moved them is read tray by tray, of more all of the time is."""
 
 
 def gone_trays(
@@ -23,30 +29,46 @@ def gone_trays(
     """
     gone = read_gone(reading, start, end, template)
     versions = reading.versions({one.version_id for one in gone})
-    sown = read_sowings(reading, {one.batch_id for one in gone})
+    moves, early = _moves_of(reading, gone, start, end, light=light)
+    lots = read_lot_names(reading, {one.batch_id for one in gone})
     lost = read_discards(reading, [one.id for one in gone if one.cut_grams is None])
-    cuts = {
-        tray: _cuts(deeds)
-        for tray, deeds in read_deeds(
-            reading, [one.id for one in gone if one.several or one.id in lost]
-        ).items()
-    }
-    begun = min((at for at, _ in sown.values()), default=start)
-    kwh = _kwh(reading, begun, end) if light else {}
+    apart = (moves.several & {one.id for one in gone}) | lost.keys() | early
+    cuts = {tray: _cuts(deeds) for tray, deeds in read_deeds(reading, apart).items()}
+    sown = {one.id: moves.sown_at(one.id) for one in gone}
+    begun = [at for at in sown.values() if at is not None]
+    lit = light_used(reading, min(begun), end, moves) if light and begun else {}
+    stood = {one.id: moves.place(one.id) for one in gone}
+    paths = {place: reading.places.path(place) for place in set(stood.values())}
     found = []
     for one in gone:
         template_version = versions[one.version_id]
-        sown_at, person = sown.get(one.batch_id, (None, ""))
         cut_at, first, further, again = cuts.get(one.id) or _once(one, lost)
         found.append(
             GoneTray(
-                one.id, one.batch_id, template_version.label(), template_version, sown_at, cut_at,
-                one.ended_at, first, further, again, one.shared, lost.get(one.id, ""),
-                template_version.seed_for(one.grams_per_tray), one.lot,
-                reading.places.path(one.place_id), person, kwh.get(one.id),
+                one.id, one.batch_id, template_version.label(), template_version, sown[one.id], cut_at,
+                one.ended_at, first, further, again, one.id in moves.shared, lost.get(one.id, ""),
+                template_version.seed_for(one.grams_per_tray), lots.get(one.batch_id, ""),
+                paths[stood[one.id]], moves.sowers.get(one.id, ""),
+                *_lit(None if one.id in early else lit.get(one.id)),
             )
         )  # fmt: skip
     return found
+
+
+def _moves_of(
+    reading: Reading, gone: Sequence[Gone], start: datetime, end: datetime, *, light: bool
+) -> tuple[Moves, set[int]]:
+    """What moved trays, of all that shared their light where that is asked; those sown long before."""
+    if not light and len(gone) <= FEW:
+        return read_moves_of(reading, [one.id for one in gone]), set()
+    moves = read_moves(reading, start - LONGEST, end)
+    early = {one.id for one in gone if one.id not in moves.deeds}
+    more = read_moves_of(reading, early)
+    whole = Moves(
+        moves.deeds | more.deeds, moves.sowers | more.sowers, moves.shared | more.shared,
+        moves.several | more.several,
+    )  # fmt: skip
+    return whole, early
 
 
 def _once(one: Gone, lost: Mapping[int, str]) -> Cuts:
@@ -70,9 +92,8 @@ def _cuts(deeds: Sequence[Deed]) -> Cuts:
     return at, grams[0] if weighed or any(grams) else None, grams[1], grams[2]
 
 
-def _kwh(reading: Reading, since: datetime, until: datetime) -> dict[int, float]:
-    """What lit each tray in a time, kWh, by tray id; of those whose lamps were known."""
-    from logbook.actions.room.lives import light_used
-
-    used = light_used(reading, since, until)
-    return {tray: one.bill.kwh for tray, one in used.items() if one.unknown_hours < 1}
+def _lit(use: Use | None) -> tuple[float | None, Decimal | None]:
+    """What a tray had of light, kWh and money, where the lamps were known throughout."""
+    if use is None or use.unknown_hours >= 1:
+        return None, None
+    return use.bill.kwh, use.bill.cost if use.bill.unpriced_kwh <= 0 else None

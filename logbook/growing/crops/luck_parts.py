@@ -118,11 +118,26 @@ _NOISE = 1e-20
 def likeliest_ratio(own: Sequence[BatchWeights]) -> float:
     """The batches' variance by that of trays, by restricted maximum likelihood; 0 or more."""
     squares = math.fsum(each.squares for each in own)
-    df = sum(each.trays for each in own) - 1
+    count = sum(each.trays for each in own)
+    middle = math.fsum(each.trays * each.mean for each in own) / count
+    sizes: dict[int, list[float]] = {}
+    for each in own:
+        sizes.setdefault(each.trays, []).append(each.mean - middle)
+    alike = [
+        (size, len(means), math.fsum(means), math.fsum(each * each for each in means))
+        for size, means in sizes.items()
+    ]
 
     def log(angle: float) -> float:
-        _, _, around, rest = fitted(math.tan(angle) ** 2, own)
-        return rest - df / 2 * math.log(squares + around)
+        """As fitted() has it, of batches of one size together."""
+        ratio = math.tan(angle) ** 2
+        told = [(size / (1 + size * ratio), many, sums, twos) for size, many, sums, twos in alike]
+        weight = math.fsum(each * many for each, many, _, _ in told)
+        mean = math.fsum(each * sums for each, _, sums, _ in told) / weight
+        around = math.fsum(each * twos for each, _, _, twos in told) - weight * mean**2
+        spread = math.fsum(many * math.log1p(size * ratio) for size, many, _, _ in alike)
+        rest = -(spread + math.log(weight)) / 2
+        return rest - (count - 1) / 2 * math.log(squares + max(0.0, around))
 
     steps = 64
     step = math.pi / 2 / steps

@@ -6,7 +6,14 @@ from datetime import date
 from statistics import fmean
 from typing import ClassVar
 
-from logbook.growing.crops.conditions import NONE, Conditions, Weighed, learnt, monday_of
+from logbook.growing.crops.conditions import (
+    MOST_TRAYS,
+    NONE,
+    Conditions,
+    Weighed,
+    learnt,
+    monday_of,
+)
 from logbook.growing.crops.luck import BatchWeights, Luck, batch_weights
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import (
@@ -67,13 +74,19 @@ class _Past:
 
     def __init__(self) -> None:
         self.trays: list[GoneTray] = []
+        self.weighed: list[Weighed] = []
         self.shifts, self.learnt = NONE, date.min
+
+    def add(self, one: GoneTray) -> None:
+        """Take in a tray that was cut."""
+        self.trays.append(one)
+        self.weighed.append(Weighed(one.batch, _grams(one), _had(one), one.shared))
 
     def learn(self, day: date) -> None:
         """Learn anew what shifts weights, once a week, from what was cut before its Monday."""
         monday = monday_of(day)
         if monday > self.learnt:
-            self.shifts, self.learnt = learnt([_weighed(one) for one in self.trays]), monday
+            self.shifts, self.learnt = learnt(self.weighed[-MOST_TRAYS:]), monday
 
     def known(self, template: CropTemplate) -> Luck | None:
         """What is expected of it by its newest trays and batches."""
@@ -100,10 +113,6 @@ def _had(one: GoneTray) -> Conditions:
     return Conditions(one.place or None, one.seed_grams, one.ended_at)
 
 
-def _weighed(one: GoneTray) -> Weighed:
-    return Weighed(one.batch, _grams(one), _had(one), one.shared)
-
-
 def backtest(trays: Iterable[GoneTray], day_of: Callable[[GoneTray], date]) -> Backtest:
     """Replay trays day by day; first harvests that were weighed whole, of crops cut before.
 
@@ -128,7 +137,7 @@ def backtest(trays: Iterable[GoneTray], day_of: Callable[[GoneTray], date]) -> B
         if whole is not None:
             days.append(whole.low <= sum(map(_grams, told)) <= whole.high)
         for one in today:
-            past.setdefault(one.crop, _Past()).trays.append(one)
+            past.setdefault(one.crop, _Past()).add(one)
     grams = sum(each for each, _, _ in off)
     return Backtest(
         len(inside), _percent(inside), len(days), _percent(days),

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from decimal import Decimal
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import DAY
@@ -36,6 +37,8 @@ class GoneTray:
     """Who sowed it."""
     kwh: float | None = None
     """What lit it, kWh; None where no lamps are known."""
+    light_cost: Decimal | None = None
+    """What that cost; None where lamps or prices are not known throughout."""
 
     @property
     def grams(self) -> float | None:

@@ -1,12 +1,11 @@
 """Reading deeds: the standing entries that the states of trays are made of."""
 
 from collections.abc import Collection, Iterable
-from datetime import datetime
 
 from logbook.growing.kinds import KINDS
 from logbook.growing.trays.life import Deed, in_their_order
 from logbook.store.reads.standing import ROOT, STANDS
-from logbook.store.rows import Row, Rows, maybe_moment, moment, quoted, stored
+from logbook.store.rows import Row, Rows, maybe_moment, moment, quoted
 
 _MAKING_STATE = quoted(name for name, kind in KINDS.items() if kind.makes_state)
 _DEEDS = f"""
@@ -53,37 +52,6 @@ def _deed(facts: Row) -> Deed:
         bool(shared), bool(sign),
         mould or "", maybe_moment(planned_for), bool(untold),
     )  # fmt: skip
-
-
-_MOVES = f"""
-SELECT e.id, {ROOT}, e.kind, e.at, e.stage, p.place_id, e.clock_in_doubt AND e.at = e.written_at,
-       group_concat(et.tray_id)
-FROM entry e CROSS JOIN entry_tray et ON et.entry_id = e.id
-LEFT JOIN tray_place p ON p.entry_id = e.id AND p.tray_id = et.tray_id
-WHERE e.at >= ? AND e.at < ? AND e.kind IN ('sow', 'change', 'move') AND {STANDS}
-GROUP BY e.id, p.place_id
-"""
-"""It begins at the entries of a time, of which few change where trays stand."""
-
-
-def read_moves(reading: Rows, start: datetime, end: datetime) -> dict[int, list[Deed]]:
-    """The sowings, changes and moves of a time, by tray, of the trays that were sown in it."""
-    found: dict[int, list[Deed]] = {}
-    sown: set[int] = set()
-    doubtful: set[int] = set()
-    for _, entry, kind, at, stage, place, untold, ids in reading.rows(
-        _MOVES, (stored(start), stored(end))
-    ):
-        deed = Deed(entry, kind, moment(at), stage, place=place)
-        trays = [int(each) for each in ids.split(",")]
-        for tray in trays:
-            found.setdefault(tray, []).append(deed)
-        if kind == "sow":
-            sown.update(trays)
-        if untold:
-            doubtful.update(trays)
-    told = {tray: deeds for tray, deeds in found.items() if tray in sown}
-    return told | read_deeds(reading, doubtful & sown)
 
 
 Newest = tuple[int, float]

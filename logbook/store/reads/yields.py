@@ -4,9 +4,8 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.store.reads.standing import LAST_PLACE, STANDS, WEIGHED_TOGETHER
-from logbook.store.reads.trays import LOTS
-from logbook.store.rows import Rows, moment, stored
+from logbook.store.reads.standing import STANDS
+from logbook.store.rows import Rows, grouped, stored
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,11 +18,6 @@ class Gone:
     ended_at: datetime
     cut_grams: float | None
     grams_per_tray: float | None
-    lot: str
-    shared: bool
-    several: bool
-    """Whether it was cut more than once."""
-    place_id: int | None
 
 
 def read_gone(
@@ -33,11 +27,7 @@ def read_gone(
     only = "" if template is None else "AND v.template_id = :template"
     return reading.make(
         Gone,
-        f"SELECT t.id, t.batch_id, t.version_id, t.ended_at, t.cut_grams, b.grams_per_tray, {LOTS} AS lot, "
-        f"EXISTS ({WEIGHED_TOGETHER}) AS shared, EXISTS (SELECT 1 FROM entry_tray et CROSS JOIN "
-        "weight w CROSS JOIN entry e WHERE et.tray_id = t.id AND w.entry_id = et.entry_id "
-        f"AND w.tray_id = t.id AND e.id = w.entry_id AND {STANDS} AND (w.keep = 1 OR w.part = 1)) AS several, "
-        f"{LAST_PLACE} AS place_id "
+        "SELECT t.id, t.batch_id, t.version_id, t.ended_at, t.cut_grams, b.grams_per_tray "
         "FROM template_version v CROSS JOIN tray t CROSS JOIN batch b "
         "WHERE t.version_id = v.id AND t.ended_at >= :start AND t.ended_at < :end AND b.id = t.batch_id "
         f"{only} ORDER BY t.ended_at, t.id",
@@ -45,14 +35,14 @@ def read_gone(
     )
 
 
-def read_sowings(reading: Rows, batches: Collection[int]) -> dict[int, tuple[datetime, str]]:
-    """When each batch was first sown, and who wrote it."""
+def read_lot_names(reading: Rows, batches: Collection[int]) -> dict[int, str]:
+    """The names of the seed lots of batches, several joined by +."""
     rows = reading.rows_of(
-        f"SELECT e.batch_id, e.at, e.by FROM entry e WHERE e.kind = 'sow' AND {STANDS} "
-        "AND e.batch_id IN (ids) ORDER BY e.at DESC, e.id DESC",
+        "SELECT batch_id, lot FROM batch_lot WHERE batch_id IN (ids) ORDER BY batch_id, position",
         batches,
     )
-    return {batch: (moment(at), by) for batch, at, by in rows}
+    named: dict[int, list[str]] = grouped(rows)
+    return {batch: " + ".join(lots) for batch, lots in named.items()}
 
 
 def read_discards(reading: Rows, trays: Collection[int]) -> dict[int, str]:
