@@ -25,6 +25,13 @@ class Band:
         low = self.low is not None and value < self.low
         return -1 if low else int(self.high is not None and value > self.high)
 
+    def told(self, value: float, digits: int = 1) -> str:
+        """Write a value with the digits it takes to see on which side it is: never 80 below 80."""
+        tries = (number_words(value, more) for more in range(digits, digits + 6))
+        return next(
+            (text for text in tries if self.side(float(text)) == self.side(value)), f"{value:g}"
+        )
+
     @property
     def words(self) -> str:
         """Write it: "5.5 to 6.5", "at least 1", "at most 2", "6"."""

@@ -21,7 +21,8 @@ class Quantity:
     The range goes from `low` (left out where it is `over`) to `high`. A bare number outside
     `usual` is asked about, for its unit may be the other one, and so is a bare percentage up to 1,
     for it may be a share of 1. `hint` ends the refusal. Readings are near each other within
-    `apart`, or up to so many `times` (no source).
+    `apart`, or up to so many `times`; one that has none to be held against is asked about outside
+    `common` (common practice, no source).
     """
 
     name: str
@@ -35,6 +36,7 @@ class Quantity:
     hint: str = ""
     apart: float = 0.0
     times: float = 1.0
+    common: tuple[float, float] = (-math.inf, math.inf)
 
     def read(self, text: str, units: Units = "metric") -> float:
         """Read a text; raise Refused for one that is no such quantity or is out of range."""
@@ -190,11 +192,11 @@ HEIGHT = Quantity("height", "height_mm", measures.millimetres, 0, 2_000, 1)
 
 # water
 WATER = Quantity("amount of water per tray", "water_ml", measures.millilitres, 0, 50_000, 1,
-    over=True, times=5)  # fmt: skip
-PH = Quantity("pH", "ph", measures.plain, 0, 14, apart=2)
+    over=True, times=5, common=(0, 1_500))  # fmt: skip
+PH = Quantity("pH", "ph", measures.plain, 0, 14, apart=2, common=(4, 9))
 SOAK_PH = PH.named("pH of the soak water", "soak_ph")
 EC = Quantity("EC", "ec_ms_cm", measures.conductivity, 0, 20, 3,
-    apart=2, hint="Write µS after the number if the meter shows µS/cm.")  # fmt: skip
+    apart=2, common=(0, 4), hint="Write µS after the number if the meter shows µS/cm.")  # fmt: skip
 STOCK = Quantity("stock strength", "stock_percent", measures.strength, 0, 100, 6, over=True)
 WANTED = STOCK.named("wanted strength", "want_percent")
 VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=True)

@@ -48,10 +48,10 @@ def test_wilsons_interval_is_scipys(up: int) -> None:
 def test_a_count_below_label_or_standard_says_so_and_how_sure_it_is() -> None:
     assert below_words("radish", Counted(100, 96), 95) == []
     assert below_words("sunflower", Counted(50, 46), 95) == [
-        "That is below the 95 % on the label, but so few seeds can't tell; count more."
+        "92 % is below the 95 % on the label, but so few seeds can't tell; count more."
     ]
     assert below_words("sunflower", Counted(400, 340), 95) == [
-        "That is below the 95 % on the label."
+        "85 % is below the 95 % on the label."
     ]
     legal, doubt = below_words("radish", Counted(50, 37))
     assert "75 %" in legal

@@ -90,9 +90,10 @@ def light(
         readings = [lights.from_lux(one, kind).ppfd for one in read]
     even = uniformity(readings)
     found = LightSum(even, hours, want_dli, kind is not None)
-    spread = f"{number_words(even.least, 0)} to {number_words(even.most, 0)}"
+    digits = 0 if even.least >= 10 else 1
+    mean, *ends = (number_words(each, digits) for each in (even.mean, even.least, even.most))
     lines = [
-        f"{plural(even.count, 'reading')}: PPFD {number_words(even.mean, 0)} µmol/m²/s, {spread}",
+        f"{plural(even.count, 'reading')}: PPFD {mean} µmol/m²/s, {' to '.join(ends)}",
         f"evenness: {even.words}",
     ]
     if kind is not None:

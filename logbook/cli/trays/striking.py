@@ -6,12 +6,13 @@ from typing import Any
 import click
 
 from logbook.actions.book import Book
-from logbook.cli.arguments import AT, trays, when
+from logbook.cli.arguments import AT, SURE, confirm, trays, when
 from logbook.cli.completing import complete_places, complete_recent_entries, complete_templates
 from logbook.cli.printing import DONE, book_answers, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams
 from logbook.growing.quantities import WATER
+from logbook.growing.room.water import WaterReading
 from logbook.text import Refused
 
 
@@ -63,11 +64,12 @@ def redo(book: Book) -> None:
 @click.option("--lot", help="Seed lot of a sowing.")
 @click.option("--template", shell_complete=complete_templates, help="What was sown.")
 @look_options
+@SURE
 @book_answers(DONE)
 def strike(
     book: Book, /, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,
     weight: str | None, part: bool | None, keep: bool | None, amount: str | None, place: str | None,
-    lot: str | None, template: str | None, **seen: Any,
+    lot: str | None, template: str | None, sure: bool, **seen: Any,
 ) -> None:  # fmt: skip
     """Strike out one entry (its number is on the page); it stays in the record.
 
@@ -78,13 +80,18 @@ def strike(
     from logbook.actions.trays.replacing import replace_entry
     from logbook.actions.trays.striking import strike as write
 
-    look = look_given(book, seen)
+    look, moment = look_given(book, seen), when(book, at)
     changes = Changes(
-        at=when(book, at), note=note, part=part, keep=keep, place=place, lot=lot, template=template,
+        at=moment, note=note, part=part, keep=keep, place=place, lot=lot, template=template,
         numbers=trays(numbers) if numbers is not None else None,
         grams=grams(weight, "weight") if weight is not None else None,
         amount_ml=WATER.given(amount, book.units), look=None if look.empty else look,
     )  # fmt: skip
+    if changes.amount_ml is not None and not sure:
+        from logbook.actions.room.odd import odd_water
+
+        water = WaterReading(millilitres=changes.amount_ml)
+        confirm(odd_water(book, water, changes.numbers or (), at=moment))
     if changes.filled():
         tell_done(replace_entry(book, entry, why, changes))
     else:

@@ -2,7 +2,7 @@
 
 import re
 
-from logbook.growing.measures import number_words
+from logbook.growing.bands import Band
 from logbook.text import fold
 
 LEAST_GERMINATION = {
@@ -52,7 +52,7 @@ def germination_words(crop: str, germination_percent: float) -> str | None:
     if least is None or germination_percent >= least:
         return None
     return (
-        f"{number_words(germination_percent)} % germination is below the US standard for this kind, "
+        f"{Band(low=least).told(germination_percent)} % germination is below the US standard for this kind, "
         f"{least} % with hard seed counted in (7 CFR 201.31). Such seed may be sold: a packet of up "
         'to 1 lb is then marked "Below Standard" (7 CFR 201.29). Sow more of it to make up.'
     )

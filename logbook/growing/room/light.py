@@ -93,7 +93,7 @@ class LuxEstimate:
     @property
     def words(self) -> str:
         """The mark that goes wherever the number goes."""
-        digits = 0 if self.low >= 10 else 1
+        digits = next((each for each in range(3) if self.low * 10**each >= 10), 3)
         guess, low, high = (number_words(x, digits) for x in (self.ppfd, self.low, self.high))
         return (
             f"estimate from lux for {self.kind.name}: {guess} ({low} to {high}) µmol/m²/s; "
@@ -171,7 +171,7 @@ def judge(
 ) -> LightJudgement:  # fmt: skip
     """Judge a mean PPFD for some lit hours a day; with a cost, say what the change costs a day."""
     daily = daily_light(ppfd, hours)
-    got = f"{number_words(daily)} mol/m²/d in {hours_words(hours)}"
+    got = f"{target.told(daily)} mol/m²/d in {hours_words(hours)}"
     side = target.side(daily)
     if not side:
         words = f"Enough light: {got}, wanted {target.written(1)}."

@@ -13,6 +13,7 @@ from decimal import Decimal
 from typing import ClassVar
 
 from logbook.growing import quantities
+from logbook.growing.bands import Band
 from logbook.growing.cautions import words_of
 from logbook.growing.currencies import Currency, exact
 from logbook.growing.measures import Units, grams_words, length_words, number_words, weighing
@@ -237,7 +238,7 @@ class CircuitLoad:
         percent, usual = 100 * self.limit_amps / self.breaker_amps, 100 * CONTINUOUS_SHARE
         share = f"{number_words(percent)} %"
         load = (
-            f"{number_words(self.amps, 2)} A of {number_words(self.limit_amps, 2)} A "
+            f"{Band(high=self.limit_amps).told(self.amps, 2)} A of {number_words(self.limit_amps, 2)} A "
             f"({share} of a {number_words(self.breaker_amps)} A breaker)"
         )
         rule = (

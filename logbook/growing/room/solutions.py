@@ -36,6 +36,11 @@ class Dilution:
         """Parts of water to one part of stock."""
         return self.water_ml / self.stock_ml
 
+    @property
+    def _parts(self) -> str:
+        parts = self.parts_water
+        return f"{parts:,.0f}" if parts >= 1_000 else number_words(parts)
+
     def words(self, units: Units = "metric") -> str:
         """Say in one sentence what to pour."""
         stock = volume_words(self.stock_ml, units)
@@ -47,7 +52,7 @@ class Dilution:
             f"{stock} of {strength_words(self.stock_percent)} stock into "
             f"{volume_words(self.water_ml, units)} of water makes "
             f"{volume_words(self.volume_ml, units)} at {strength_words(self.want_percent)} "
-            f"(1 part to {number_words(self.parts_water)} parts of water)."
+            f"(1 part to {self._parts} parts of water)."
         )
 
 

@@ -7,7 +7,6 @@ from typing import ClassVar, Literal
 from logbook.growing.bands import Band
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.measures import number_words
 from logbook.growing.quantities import EC, PH, WATER
 from logbook.text import listed
 
@@ -53,7 +52,7 @@ class WaterMark:
     @property
     def words(self) -> str:
         """One line for the grower: "pH 7.4 is high (wanted 5.5 to 6.5): …"."""
-        value = f"{number_words(self.value, 2)}{_UNITS[self.what]}"
+        value = f"{self.band.told(self.value, 2)}{_UNITS[self.what]}"
         if self.side == "in":
             return f"{self.what} {value} is as wanted"
         return (

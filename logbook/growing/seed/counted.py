@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from logbook.growing.bands import Band
 from logbook.growing.crops.germination import germination_words, least_germination
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import SEEDS_SOWN, SEEDS_UP
@@ -66,10 +67,11 @@ def below_words(crop: str, counted: Counted, label_percent: float | None = None)
     found, percent = [], counted.germination_percent
     if label_percent is not None and percent < label_percent:
         label = f"the {number_words(label_percent)} % on the label"
+        said = f"{Band(low=label_percent).told(percent, 0)} % is below {label}"
         found.append(
-            f"That is below {label}."
+            f"{said}."
             if counted.high_percent < label_percent
-            else f"That is below {label}, but so few seeds can't tell; count more."
+            else f"{said}, but so few seeds can't tell; count more."
         )
     if legal := germination_words(crop, percent):
         found.append(legal)

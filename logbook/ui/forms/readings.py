@@ -31,7 +31,7 @@ WATERED = "watering"
 """The reading that is only of trays."""
 
 
-def _asked_once(
+def asked_once(
     odd: Callable[[Book, Given], str], act: Callable[[Book, Given], Done]
 ) -> Callable[[Book, Given], Done]:
     """The act, which refuses an answer that looks odd, and takes it when it is given again."""
@@ -77,7 +77,7 @@ async def ask_light(screen: LogScreen, of: Chosen) -> None:
 
     form = MeterForm(place, units, _offers(by_path[place], units))
     kept = Draft("light", place, {}, (), place)
-    done = await screen.ask_to_write(form, _asked_once(odd_survey, write_survey), kept)
+    done = await screen.ask_to_write(form, asked_once(odd_survey, write_survey), kept)
     if done is not None:
         too = any("Too " in notice for notice in done.notices)
         screen.say("  ".join([f"{done.words}.", *done.notices]), wants=too)
@@ -121,7 +121,7 @@ async def ask_air(screen: LogScreen, of: Chosen) -> None:
             lambda text: air_from(text, units),
             hint="like 21.4 63, or 70F 55% still   enter save   esc back",
         ),
-        _asked_once(
+        asked_once(
             lambda book, found: odd_air(book, found[0], found[1], place),
             lambda book, found: write_air(book, found[0], found[1], place, still=found[2]),
         ),
@@ -157,7 +157,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
             begun=True,
             hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
         ),
-        _asked_once(
+        asked_once(
             lambda book, given: odd_water(book, given[1], chosen.numbers, at=given[0]), write
         ),
         Draft("watering", chosen.label, {}, chosen.numbers),
@@ -175,7 +175,7 @@ async def ask_water(screen: LogScreen, of: Chosen) -> None:
             quality_from,
             hint="like 6.1 1.2, or ec 1200 µS/cm   enter save   esc back",
         ),
-        _asked_once(
+        asked_once(
             lambda book, reading: odd_water(book, reading, of.numbers, where),
             lambda book, reading: measure_water(book, reading, of.numbers, where),
         ),

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from logbook.actions.book import Book
+from logbook.actions.room.odd import odd_water
 from logbook.actions.trays.done import Done
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.replacement import Changes
@@ -13,10 +14,12 @@ from logbook.growing.kinds import kind_of
 from logbook.growing.measures import grams
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.quantities import WATER
+from logbook.growing.room.water import WaterReading
 from logbook.growing.when import parse_when
 from logbook.text import clean, clean_name
 from logbook.ui.drafts import answer_to
 from logbook.ui.forms.ask_form import AskForm
+from logbook.ui.forms.readings import asked_once
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.form_lines import Field
 
@@ -72,5 +75,11 @@ async def ask_strike(screen: LogScreen, asked: str, line: Line, then: str = "") 
             else strike(book, line.id, why)
         )
 
+    def odd(book: Book, struck: Struck) -> str:
+        amount = struck[1].amount_ml
+        given = WaterReading(millilitres=amount)
+        return "" if amount is None else odd_water(book, given, line.names, at=line.at)
+
     form = StrikeForm(asked, line, screen.book)
-    screen.tell(await screen.ask_to_write(form, act, answer_to(asked)), then)
+    done = await screen.ask_to_write(form, asked_once(odd, act), answer_to(asked))
+    screen.tell(done, then)
