@@ -72,7 +72,28 @@ def test_a_lot_by_its_code_knows_its_crop_and_days(farm: CommandLine) -> None:
         ["mustard"],
     )
     assert (told["packed_on"], told["best_before"]) == ("2026-04-14", "2026-04-21")
-    assert farm("label", "260414-MUS-2").refusal == 'There is no pack lot "260414-MUS-2".'
+    assert farm("label", "260414-MUS-2").refusal.startswith(
+        'No pack lot has the code "260414-MUS-2". There is no crop template'
+    )
+    farm.done("hold", "101", "--why", "smells")
+    assert (
+        "on hold, so it may not go out: tray 101@2026-04-04: smells"
+        in farm.done("label", "260414-MUS-1").err
+    )
+    weight = farm.done("page", "--kind", "weigh", "--json").json["entries"][0]["id"]
+    farm.done("strike", str(weight), "--why", "other tray")
+    assert "Nothing is in the lot" in farm("label", "260414-MUS-1").refusal
+
+
+def test_a_live_tray_has_no_weight_and_is_not_kept_cold(farm: CommandLine) -> None:
+    farm.done("sow", "mustard", "--trays", "1", "--at", "2026-04-04T12:00")
+    farm.done("customer", "add", "Bistro", "--kind", "kitchen")
+    farm.done("order", "Bistro", "mustard 1 tray wed")
+    farm.done("look", "101", "--ready-sign", "seen")
+    farm.done("deliveries", "packed", "Bistro")
+    said = farm.done("label", "260414-MUS-1", "--columns", "80").out
+    assert "live tray, lot 260414-MUS-1" in said
+    assert "°C" not in said
 
 
 def test_allergens_that_nobody_said_stop_a_label_until_they_are_said(farm: CommandLine) -> None:

@@ -1,6 +1,5 @@
 """Labels of packs: what the book knows of a crop or mix, put together with the lot."""
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
@@ -9,15 +8,16 @@ from logbook.actions.book import Book
 from logbook.actions.country import country_of_zone
 from logbook.actions.crops.templates import find_template
 from logbook.actions.orders.mixes import mixes_now
+from logbook.actions.packs.held import held_lot
 from logbook.actions.reading import Reading
 from logbook.growing.crops.allergens import law_of, together
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.labels.gs1 import gtin_read
 from logbook.growing.labels.label import Label
-from logbook.growing.packs.lots import PackLot
+from logbook.growing.packs.lots import LotNow
 from logbook.growing.when import parse_day, parse_day_ahead
 from logbook.store.reads.orders import read_mixes
-from logbook.store.reads.packs import lots_of_code, read_lots, read_parts
+from logbook.store.reads.packs import lots_of_code, read_lots, read_lots_now
 from logbook.store.reads.templates import read_templates
 from logbook.text import Refused, clean_name, clean_words, fold, listed
 from logbook.ways import Way
@@ -47,6 +47,7 @@ class LabelView:
     """
 
     label: Label
+    notices: tuple[str, ...] = ()
 
     @property
     def law(self) -> str | None:
@@ -61,7 +62,7 @@ class _Made:
     name: str
     crops: tuple[CropTemplate, ...]
     mixed: bool
-    lot: PackLot | None = None
+    stands: LotNow | None = None
 
 
 def label_of(book: Book, draft: LabelDraft) -> LabelView:
@@ -74,7 +75,7 @@ def label_of(book: Book, draft: LabelDraft) -> LabelView:
                 "maker",
             )
         made = _what(reading, draft.what)
-        lot = made.lot
+        lot = None if made.stands is None else made.stands.lot
         if lot is None and not draft.lot:
             raise Refused(
                 f"Of which lot? Name it by its code instead of {made.name}, or give a code of your own beside it.",
@@ -96,8 +97,16 @@ def label_of(book: Book, draft: LabelDraft) -> LabelView:
                 allergens_of(made.crops), law_of(country_of_zone(about.zone)), about.maker, about.address,
                 about.units, organic=clean_words(draft.organic, "organic mark"),
                 gtin=draft.gtin and gtin_read(draft.gtin, about.gs1_prefix or ""),
-            )
+                live=any(each.grams is None for each in made.stands.packed) if made.stands else False,
+            ),
+            _held(reading, made.stands),
         )  # fmt: skip
+
+
+def _held(reading: Reading, stands: LotNow | None) -> tuple[str, ...]:
+    """Say that a lot is on hold, and why."""
+    hold = held_lot(reading, stands) if stands else None
+    return () if hold is None else (f"It is on hold, so it may not go out: {hold.words}.",)
 
 
 def _what(reading: Reading, what: str) -> _Made:
@@ -105,35 +114,41 @@ def _what(reading: Reading, what: str) -> _Made:
     stored = read_templates(reading)
     by_id = {each.id: each.template for each in stored}
     if lots := read_lots(reading, lots_of_code(reading, fold(what))):
-        (lot,) = lots.values()
-        if lot.template is not None:
-            return _Made(by_id[lot.template].label(), (by_id[lot.template],), mixed=False, lot=lot)
-        return _Made(*_mixed(reading, lot, by_id), mixed=True, lot=lot)
+        if not (standing := read_lots_now(reading, lots)):
+            raise Refused(
+                f'Nothing is in the lot "{what[:40]}" any more: what was said of it is struck out.'
+            )
+        (lot,) = standing
+        if (crop := lot.lot.template) is not None:
+            return _Made(by_id[crop].label(), (by_id[crop],), mixed=False, stands=lot)
+        return _Made(*_mixed(reading, lot, by_id), mixed=True, stands=lot)
     mix = next(
         (each for each in mixes_now(reading).values() if fold(each.name) == fold(what)), None
     )
     if mix is not None:
         return _Made(mix.name, _by_share(mix.shares, by_id), mixed=True)
-    if re.fullmatch(r"\d{6}-\w+-\d+", what.strip()):
-        raise Refused(f'There is no pack lot "{what.strip()[:40]}".', "what")
-    template = find_template(what, stored).template
+    try:
+        template = find_template(what, stored).template
+    except Refused as refused:
+        raise Refused(
+            f'No pack lot has the code "{what.strip()[:40]}". {refused}', "what"
+        ) from refused
     return _Made(template.label(), (template,), mixed=False)
 
 
 def _mixed(
-    reading: Reading, lot: PackLot, by_id: Mapping[int, CropTemplate]
+    reading: Reading, stands: LotNow, by_id: Mapping[int, CropTemplate]
 ) -> tuple[str, tuple[CropTemplate, ...]]:
     """The name of a mixed lot's mix, and its crops: those it took, else those of the mix."""
     mixes = {each.id: each for each in read_mixes(reading)}
     grams = dict[int, float]()
-    parts = read_parts(reading, [lot.id])
-    sources = read_lots(reading, {each.source for each in parts})
-    for each in parts:
+    sources = read_lots(reading, {each.source for each in stands.parts})
+    for each in stands.parts:
         source = sources[each.source]
         shares = mixes[source.mix].shares if source.mix else {source.template or 0: 1.0}
         for crop, share in shares.items():
             grams[crop] = grams.get(crop, 0.0) + each.grams * share
-    mix = mixes[lot.mix or 0]
+    mix = mixes[stands.lot.mix or 0]
     return mix.name, _by_share(grams or mix.shares, by_id)
 
 

@@ -32,7 +32,8 @@ class Label:
     maker: str
     address: str
     units: Units
-    cold: bool = True
+    live: bool = False
+    """Whether it is sold as a live tray: it has no weight and is not kept cold."""
     organic: str = ""
     gtin: str = ""
 
@@ -53,6 +54,8 @@ class Label:
     @property
     def weight(self) -> str:
         """The net weight: in a US room in both kinds of units (21 CFR 101.7)."""
+        if self.live:
+            return "live tray"
         if self.grams is None:
             return f"net {BLANK}"
         metric = grams_words(self.grams, "metric")
@@ -83,8 +86,8 @@ class Label:
                 if self.units == "us"
                 else "Keep at 5 °C or below"
             )
-            if self.cold
-            else "",
+            if not self.live
+            else "Live plants: cut just before use",
             self.elements,
             ", ".join([self.maker, *address_lines(self.address)]),
         )
