@@ -225,6 +225,7 @@ POWER_FACTOR = Quantity("power factor", "power_factor", measures.plain, 0, 1, ov
 SHARE = Quantity("continuous share", "share_percent", measures.percent, 0, 100, over=True)
 LAMP_HEIGHT = Quantity("lamp height", "height_mm", measures.millimetres, 10, 3_000, 1)
 PACK_PRICE = Price("price per pack", "price_per_pack")
+SOLD = Price("amount sold", "sold")
 MARGIN = Quantity("margin", "margin_percent", measures.percent, 0, 99, 1)
 PRICE = Price("price per kWh", "price_per_kwh")
 

@@ -77,6 +77,9 @@ NO_MOMENT = {
     "label": "it asks once, at a terminal, who makes what is sold",
     "promise": "it is of days to come",
     "plan": "it is of days to come",
+    "records review": "it is written when it is signed",
+    "records assurance": "--on says when it was signed",
+    "records sold": "it is of a year",
     "check": "--ahead has a time of its own",
 }
 """The commands that write entries and take no --at, with the reason."""

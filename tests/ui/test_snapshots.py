@@ -94,7 +94,7 @@ ALIKE: dict[str, Scene] = {
 }
 """What looks the same in every book."""
 LISTS = (
-    "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills", "upkeep",
+    "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills", "upkeep", "records",
     "customers", "deliveries", "plan", "yields", "costs", "holds", "trials",
 )  # fmt: skip
 OF_ONE = ("tray", "batch", "trial", "trace", "round, jot", "round, look", "round, skip")

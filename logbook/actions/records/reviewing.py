@@ -53,6 +53,11 @@ class ReviewWeek:
     """Records written after it."""
 
     @property
+    def unsigned(self) -> bool:
+        """Whether it has records that nobody reviewed."""
+        return bool(self.counts) and (self.review is None or bool(self.since))
+
+    @property
     def records(self) -> int:
         """How many records it has."""
         return sum(count for _, count in self.counts)
@@ -60,11 +65,17 @@ class ReviewWeek:
     @property
     def words(self) -> str:
         """What is in it: "3 cleanings, 9 checks, 1 out of its limit"."""
-        said = [plural(count, KINDS[kind].noun) for kind, count in self.counts]
+        said = [_counted(count, KINDS[kind].noun) for kind, count in self.counts]
         said += [f"{self.wrong} out of {'its' if self.wrong == 1 else 'their'} limit"] * bool(
             self.wrong
         )
         return ", ".join(said) or "no records"
+
+
+def _counted(count: int, noun: str) -> str:
+    """Say how many: "4 purchases of seed"."""
+    head, of, rest = noun.partition(" of ")
+    return f"{plural(count, head)}{of}{rest}"
 
 
 @dataclass(frozen=True, slots=True)

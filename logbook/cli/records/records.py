@@ -11,6 +11,7 @@ from logbook.actions.records.lot_sheets import LotSheet, every_sheet, lot_sheet
 from logbook.actions.yields.listing import WEEKS, Span
 from logbook.cli.arguments import day
 from logbook.cli.printing import book_answers, tell
+from logbook.cli.records.keeping import assurance, covered, organic, review, reviews, sold
 from logbook.cli.usage import WrongUsage
 from logbook.exchange.column import guarded
 from logbook.growing.days import day_words
@@ -23,7 +24,10 @@ ASK = (
 )
 
 
-@click.group(invoke_without_command=True)
+@click.group(
+    invoke_without_command=True,
+    commands=[reviews, review, assurance, covered, sold, organic],
+)
 @click.option("--event", type=click.Choice(list(EVENTS)), help="Only this sheet.")
 @click.option("--weeks", default=WEEKS, show_default=True, help="So many weeks up to today.")
 @click.option("--from", "since", metavar="DATE", help="The first day, instead of weeks.")

@@ -51,7 +51,7 @@ class Worksheet:
 
     keys: ClassVar = """
         year years=known missing average_sold average_to_end_users average_others average_produce
-        exempt not_covered words sources currency=currency.code
+        exempt not_covered words currency=currency.code
     """
 
     year: int

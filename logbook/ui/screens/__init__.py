@@ -110,6 +110,8 @@ _ALL = (
              tip="The handbook: by job, from the first day on.", also=("ctrl+o",), bookless=True),
     Declared("room", "upkeep", words="cleaning and checks", letter="u",
              tip="Cleaning and checks that come round: how often, and when next."),
+    Declared("records", "records", words="records", letter="i",
+             tip="Records that inspectors ask for: weeks to review, assurances, sales, lots."),
     Declared("trays", "tray", subjects.TraySubject),
     Declared("trays", "batch", subjects.BatchSubject),
     Declared("crops", "template", subjects.TemplateSubject),

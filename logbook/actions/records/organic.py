@@ -1,0 +1,112 @@
+"""Organic seed and lots over some days: what was there, what came, what went, what is left."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date, datetime
+
+from logbook.actions.book import Book
+from logbook.actions.orders.wanted import crop_names
+from logbook.actions.reading import Reading
+from logbook.actions.seed.stock import lots_in_stock
+from logbook.actions.yields.listing import Span, bounds
+from logbook.growing.crops.seed_lots import plain
+from logbook.growing.days import day_bounds
+from logbook.growing.packs.lots import LotOut, PackLot
+from logbook.growing.records.organic import LotBalance, Organic, SeedBalance
+from logbook.growing.seed.bags import LotStock
+from logbook.store.reads.lots import read_lots as seed_lots_of
+from logbook.store.reads.orders import read_mixes
+from logbook.store.reads.packs import (
+    read_cuts,
+    read_lot_outs,
+    read_lot_packed,
+    read_lots_since,
+    read_parts,
+)
+from logbook.store.rows import grouped
+
+
+def organic(book: Book, span: Span = Span()) -> Organic:  # noqa: B008 - it is frozen
+    """The mass balance of a span: organic seed, and pack lots that were packed in it."""
+    with book.reading() as reading:
+        since, until, start, end = bounds(reading, span)
+        every = lots_in_stock(reading, every=True)
+        own = [each for each in every if each.newest is not None and each.newest.organic]
+        about = reading.about
+        return Organic(
+            since, until, reading.today, about.certificate, about.certified_until,
+            tuple(_seed(each, start, end) for each in own if _moved(each, start, end)),
+            tuple(_lots(reading, since, until, {plain(each.lot) for each in own})),
+        )  # fmt: skip
+
+
+def _until(stock: LotStock, at: datetime) -> LotStock:
+    """A lot as it was at a moment."""
+    return replace(
+        stock,
+        bags=tuple(bag for bag in stock.bags if day_bounds(bag.bought, stock.zone)[0] < at),
+        draws=tuple(draw for draw in stock.draws if draw.at < at),
+        weights=tuple(each for each in stock.weights if each.at < at),
+    )
+
+
+def _moved(stock: LotStock, start: datetime, end: datetime) -> bool:
+    """Whether some was there or came or went."""
+    before, after = _until(stock, start), _until(stock, end)
+    return before != after or bool(before.left_grams)
+
+
+def _seed(stock: LotStock, start: datetime, end: datetime) -> SeedBalance:
+    before, after = _until(stock, start), _until(stock, end)
+    known = before.left_grams if before.bags or before.weights else 0.0
+    return SeedBalance(
+        stock.lot, stock.crop, known,
+        (after.bought_grams or 0.0) - (before.bought_grams or 0.0),
+        after.drawn_grams - before.drawn_grams, after.left_grams,
+    )  # fmt: skip
+
+
+def _lots(
+    reading: Reading, since: date, until: date, organic_seed: set[str]
+) -> Iterable[LotBalance]:
+    """Pack lots of these days into which organic seed went, the oldest first."""
+    lots = {
+        each.id: each
+        for each in read_lots_since(reading, since).values()
+        if each.packed_on <= until
+    }
+    cuts = grouped((cut.lot, cut) for cut in read_cuts(reading, lots))
+    sown = seed_lots_of(reading, {cut.batch for each in cuts.values() for cut in each})
+    pure = {
+        batch: bool(names) and {plain(each.lot) for each in names} <= organic_seed
+        for batch, names in sown.items()
+    }
+    parts = grouped((part.lot, part) for part in read_parts(reading, lots))
+    taken = grouped((part.source, part.grams) for part in read_parts(reading, lots, taken=True))
+    sold = grouped((out.lot, out.grams or 0.0) for out in read_lot_packed(reading, lots))
+    outs = grouped((out.lot, out) for out in read_lot_outs(reading, lots))
+    kinds = {lot: [pure.get(cut.batch, False) for cut in cuts.get(lot, ())] for lot in lots}
+    crops, mixes = crop_names(reading), {each.id: each.name for each in read_mixes(reading)}
+    for lot in sorted(lots, key=lambda each: (lots[each].packed_on, each)):
+        mixed = [kinds.get(part.source, [False]) for part in parts.get(lot, ())]
+        told = kinds[lot] + [all(each) for each in mixed]
+        if any(told):
+            into = sum(cut.grams for cut in cuts.get(lot, ()))
+            into += sum(part.grams for part in parts.get(lot, ()))
+            yield _balance(
+                lots[lot], crops.get(lots[lot].template or 0) or mixes.get(lots[lot].mix or 0, ""), into, sum(sold.get(lot, ())), sum(taken.get(lot, ())),
+                outs.get(lot, ()), pure=all(told),
+            )  # fmt: skip
+
+
+def _balance(
+    lot: PackLot, name: str, into: float, sold: float, taken: float,
+    outs: Iterable[LotOut], *, pure: bool,
+) -> LotBalance:  # fmt: skip
+    gone = {"own use": 0.0, "waste": 0.0, "returned": 0.0}
+    for out in outs:
+        gone[out.why] += out.grams
+    return LotBalance(
+        lot.code, name, lot.packed_on, into, sold, taken,
+        gone["own use"], gone["waste"], gone["returned"], pure,
+    )  # fmt: skip

@@ -1,0 +1,1 @@
+"""Screens about records that rules ask for."""
