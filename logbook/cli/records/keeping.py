@@ -38,11 +38,11 @@ def reviews(book: Book, weeks: int) -> None:
 def review_lines(found: Reviews, book: Book) -> Iterator[str]:
     """A line for each week."""
     for each in found.weeks:
-        signed = "not reviewed"
+        signed = "; not reviewed" if each.counts else ""
         if each.review is not None:
-            signed = f"reviewed by {each.review.by} {book.when(each.review.at)}"
+            signed = f"; reviewed by {each.review.by} {book.when(each.review.at)}"
             signed += f", {each.since} written since" if each.since else ""
-        yield f"{day_words(each.week)}: {each.words}; {signed}"
+        yield f"{day_words(each.week)}: {each.words}{signed}"
 
 
 @click.command()

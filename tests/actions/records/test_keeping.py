@@ -61,7 +61,8 @@ def test_an_assurance_holds_for_a_year(book: Book) -> None:
     assert list_assurances(book) == ()
     assure(book, "Bistro", "washes what is cut", date(2026, 3, 1))
     (one,) = list_assurances(book)
-    assert one.holds and one.until == date(2027, 3, 1)
+    assert one.holds
+    assert one.until == date(2027, 3, 1)
     stand_at(book, moment(2, month=3).replace(year=2027))
     (one,) = list_assurances(book)
     assert not one.holds
@@ -125,7 +126,11 @@ def test_deliveries_tell_sales_where_nobody_typed_them(book: Book) -> None:
     pack_for(book, "Bistro", "radish")
     stand_at(book, moment(1, month=1).replace(year=2027))
     (year,) = worksheet(book).known
-    assert (year.sold, year.to_end_users, year.unknown) == (Decimal("9.00"), 0, ("Bistro",))
+    assert (year.sold, year.to_end_users, year.unknown) == (
+        Decimal("9.00"),
+        Decimal(0),
+        ("Bistro",),
+    )
     put_customer(book, CustomerDraft("Bistro", near=True), new=False)
     (year,) = worksheet(book).known
     assert (year.to_end_users, year.unknown) == (Decimal("9.00"), ())

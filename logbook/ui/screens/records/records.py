@@ -95,7 +95,7 @@ class RecordsScreen(LogScreen):
     def _signed(self, week: ReviewWeek) -> str:
         said = f"{day_words(week.week)}: {week.words}"
         if week.review is None:
-            return f"{said}; not reviewed"
+            return f"{said}; not reviewed" if week.counts else said
         since = f", {week.since} written since" if week.since else ""
         return f"{said}; {week.review.by} {self.day(week.review.at)}{since}"
 
