@@ -14,7 +14,7 @@ from logbook.growing.orders.weekdays import read_weekdays, weekdays_words
 from logbook.growing.wall_hours import wall_words
 from logbook.growing.wall_reading import wall_time
 from logbook.growing.when import parse_day_ahead
-from logbook.store.reads.orders import read_customers
+from logbook.store.reads.orders import last_got, read_customers
 from logbook.text import Refused, clean_name, clean_words, fold, nearest
 from logbook.ways import Way
 
@@ -41,9 +41,9 @@ def list_customers(book: Book) -> list[Customer]:
         return [each for each in read_customers(reading) if not each.gone]
 
 
-def find_customer(reading: Reading, name: str) -> Customer:
-    """The customer of a name, or of a beginning that only one has; else Refused."""
-    known = [each for each in read_customers(reading) if not each.gone]
+def find_customer(reading: Reading, name: str, *, gone: bool = False) -> Customer:
+    """The customer of a name, or of a beginning that only one has; else Refused. Also one that is `gone`."""
+    known = [each for each in read_customers(reading) if gone or not each.gone]
     wanted = fold(name)
     for exact in (
         [each for each in known if fold(each.name) == wanted],
@@ -162,7 +162,11 @@ def remove_customer(book: Book, name: str) -> Done:
     with book.writing() as act:
         customer = replace(find_customer(act.reading, name), gone=True)
         write_customer(act, customer)
-        return done_of(act, customer_words(customer), ())
+        notices = []
+        if got := last_got(act.reading, customer.id):
+            day = day_words(got, act.reading.today)
+            notices = [f"{customer.name} got something, last for {day}: a recall still names them."]
+        return done_of(act, customer_words(customer), (), notices)
 
 
 def pause(book: Book, name: str, since: str, until: str | None, order: int | None = None) -> Done:

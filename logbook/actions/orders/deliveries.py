@@ -7,14 +7,18 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.orders.wanted import crop_names, wish_crop
+from logbook.actions.packs.drawing import free_lots
 from logbook.actions.reading import Reading
 from logbook.growing.crops.templates import USUAL_KEEPING
+from logbook.growing.days import day_bounds
 from logbook.growing.orders.cover import Cover, Stock, ToCut, cold_store, covers
 from logbook.growing.orders.wishes import Delivery, Orders, Wish, deliveries_of, mix_on
+from logbook.growing.packs.lots import PackLot
 from logbook.growing.trays.forecast import Window, cut_window
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.cold import read_cuts
 from logbook.store.reads.orders import read_orders
+from logbook.store.reads.packs import grams_from_lots
 from logbook.store.reads.templates import template_of_versions
 from logbook.text import Refused
 
@@ -203,24 +207,45 @@ _LONGEST = "SELECT max(coalesce(keeping_days, ?)) FROM template_version"
 def stock_of(
     reading: Reading, orders: Orders, crops: Collection[int], since: datetime
 ) -> list[Stock]:
-    """What lies cold of crops (template ids), of what was cut and packed since a moment."""
+    """What lies cold of crops (template ids): what is left of pack lots that may go out.
+
+    And of what was cut since a moment and has no lot, less what was packed of none.
+    """
+    kept = reading.about.kept
+    found = [
+        Stock(crop, day_bounds(lot.packed_on, reading.zone)[0], _until(reading, lot), left * kept * share)
+        for each in free_lots(reading, reading.today, reading.now)
+        for lot, left in ((each.lot, each.grams_left),)
+        for crop, share in _shares(orders, lot).items()
+        if crop in crops
+    ]  # fmt: skip
     cuts = [each for each in read_cuts(reading, since) if each[0] in crops]
     versions = reading.versions({version for _, version, _, _ in cuts})
-    kept = reading.about.kept
     cut = (
         (crop, at, grams * kept, at + versions[version].keeps) for crop, version, at, grams in cuts
     )
+    from_lots = grams_from_lots(reading, [each.entry for each in orders.packed])
     out = (
-        (crop, packed.at, packed.packs * packed.pack_grams * share)
+        (crop, packed.at, max(0.0, grams - from_lots.get(packed.entry, 0.0) * kept) * share)
         for packed in orders.packed
         if packed.pack_grams is not None and (packed.mix or packed.template in crops)
-        for crop, share in (
-            {packed.template or 0: 1.0}
-            if packed.mix is None
-            else mix_on(orders.mixes[packed.mix], packed.day).shares
-        ).items()
+        for grams in (packed.packs * packed.pack_grams,)
+        for crop, share in _of(orders, packed.template, packed.mix, packed.day).items()
     )
-    return cold_store(cut, out, reading.now)
+    return [*cold_store(cut, out, reading.now), *found]
+
+
+def _until(reading: Reading, lot: PackLot) -> datetime:
+    return day_bounds(lot.best_before, reading.zone)[1] - timedelta(seconds=1)
+
+
+def _shares(orders: Orders, lot: PackLot) -> dict[int, float]:
+    return _of(orders, lot.template, lot.mix, lot.packed_on)
+
+
+def _of(orders: Orders, template: int | None, mix: int | None, day: date) -> dict[int, float]:
+    """The crops (template ids) of a crop or a mix, each with its share."""
+    return {template or 0: 1.0} if mix is None else dict(mix_on(orders.mixes[mix], day).shares)
 
 
 def trays_to_cut(

@@ -1,14 +1,14 @@
 """Packing: what a delivery takes is ticked line by line, and a tick can be taken back."""
 
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import date
 
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import find_customer
-from logbook.actions.orders.ordering import amount_words
 from logbook.actions.orders.wanted import crop_names, wanted, wish_crop
-from logbook.actions.packs.drawing import Wanted, despatch_packs
-from logbook.actions.packs.live import sell_live
+from logbook.actions.packs.despatching import AHEAD, tick
+from logbook.actions.packs.drawing import Parcel
+from logbook.actions.packs.owing import gone_with
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.striking import write_strike
@@ -20,9 +20,6 @@ from logbook.growing.when import parse_day_ahead
 from logbook.store.reads.entries import read_entry
 from logbook.store.reads.orders import read_packed
 from logbook.text import Refused, fold, listed
-
-AHEAD = timedelta(days=60)
-"""So far ahead a delivery may be packed."""
 
 
 def pack(book: Book, order: int, day: date, packs: int | None = None) -> Done:
@@ -69,33 +66,27 @@ def wishes_on(reading: Reading, day: date) -> list[Wish]:
 def _pack(act: Act, wishes: Sequence[Wish], packs: int | None) -> Done:
     said, notices, crops = [], [], crop_names(act.reading)
     for wish in wishes:
-        left = wish.packs - wish.packed
+        left, order, name = wish.packs - wish.packed, wish.order, wish_crop(wish, crops)
         count = left if packs is None else PACKS.checked(packs)
         if left <= 0 and packs is None:
-            raise Refused(f"{wish.customer.name}: {wish_crop(wish, crops)} is packed already.")
-        what = f"{wish_crop(wish, crops)} {amount_words(count, wish.order.pack_grams, act.reading.units)}"
-        note = f"{wish.customer.name}: {what} for {day_words(wish.day, act.reading.today)}"
-        entry = act.entry("pack", (), note=note)
-        act.put(
-            "packed", entry, order_id=wish.order.id, customer_id=wish.customer.id,
-            template_id=wish.order.template, mix_id=wish.order.mix, packs=count,
-            pack_grams=wish.order.pack_grams, day=wish.day,
-        )  # fmt: skip
-        lots, lacking = _from_lots(act, entry, wish, wish_crop(wish, crops), count)
-        notices += [lacking] if lacking else []
-        said.append(f"{what} ({lots})" if lots else what)
+            raise Refused(f"{wish.customer.name}: {name} is packed already.")
+        parcel = Parcel(
+            wish.customer,
+            name,
+            order.template,
+            wish.mix,
+            count,
+            order.pack_grams,
+            wish.day,
+            order.id,
+        )
+        what, odd = tick(act, parcel)
+        said.append(what)
+        notices += odd
         if count > left:
             notices.append(f"That is {count - left} more than {wish.customer.name} ordered.")
     words = f"packed for {wishes[0].customer.name}, {day_words(wishes[0].day, act.reading.today)}: "
     return done_of(act, words + listed(said), (), notices)
-
-
-def _from_lots(act: Act, entry: int, wish: Wish, name: str, count: int) -> tuple[str, str]:
-    order = wish.order
-    if order.pack_grams is not None:
-        wanted = Wanted(name, order.template, wish.mix, count, order.pack_grams, wish.day)
-        return despatch_packs(act, entry, wanted, act.done_now, None)
-    return sell_live(act, entry, order.template or 0, count, act.done_now)
 
 
 def unpack(book: Book, order: int, day: date) -> Done:
@@ -108,5 +99,6 @@ def unpack(book: Book, order: int, day: date) -> Done:
             raise Refused("That isn't packed.")
         entries = [entry for each in ticked if (entry := read_entry(act.reading, each.entry))]
         for entry in entries:
-            write_strike(act, entry, "not packed after all")
+            for each in (entry, *gone_with(act.reading, entry)):
+                write_strike(act, each, "not packed after all")
         return done_of(act, f"not packed after all: {listed([each.note for each in entries])}", ())

@@ -12,7 +12,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.writing import Act
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words
-from logbook.growing.orders.customer import Mix
+from logbook.growing.orders.customer import Customer, Mix
 from logbook.growing.packs.lots import LEAST, LotNow
 from logbook.store.reads.packs import read_lots_keeping, read_lots_now
 from logbook.text import Refused, listed
@@ -20,15 +20,23 @@ from logbook.ways import Way
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
-    """What is to be drawn: of which crop (template id) or mix, for a delivery of which day."""
+class Parcel:
+    """Packs of a crop (template id) or a mix for a customer's delivery of a day; live trays without a size."""
 
+    customer: Customer
     name: str
     template: int | None
     mix: Mix | None
     packs: int
-    pack_grams: float
+    pack_grams: float | None
     day: date
+    order: int | None = None
+    """The order that they are of; None for what nobody ordered before."""
+
+    @property
+    def grams(self) -> float:
+        """What they weigh in all."""
+        return self.packs * (self.pack_grams or 0.0)
 
 
 @dataclass
@@ -72,19 +80,19 @@ def free_lots(reading: Reading, day: date, when: datetime) -> list[LotNow]:
     ]  # fmt: skip
 
 
-def check_lot(reading: Reading, lot: LotNow, wanted: Wanted) -> None:
+def check_lot(reading: Reading, lot: LotNow, parcel: Parcel) -> None:
     """Raise Refused where packs can't come from a lot that somebody named."""
     one, crops = lot.lot, crop_names(reading)
-    if (one.template, one.mix) != (wanted.template, wanted.mix and wanted.mix.id):
+    if (one.template, one.mix) != (parcel.template, parcel.mix and parcel.mix.id):
         of = crops[one.template] if one.template else "another mix"
-        raise Refused(f"Lot {one.code} is of {of}, not of {wanted.name}.", "lot")
+        raise Refused(f"Lot {one.code} is of {of}, not of {parcel.name}.", "lot")
     if held := held_lot(reading, lot):
         raise Refused(f"Lot {one.code} is on hold ({held.words}). {Way.RELEASE} lets it go.", "lot")
-    if one.best_before < wanted.day:
+    if one.best_before < parcel.day:
         best = day_words(one.best_before, reading.today)
-        day = day_words(wanted.day, reading.today)
+        day = day_words(parcel.day, reading.today)
         raise Refused(f"Lot {one.code} is best before {best}; it can't go out on {day}.", "lot")
-    cut = wanted.packs * wanted.pack_grams / reading.about.kept
+    cut = parcel.grams / reading.about.kept
     if cut - lot.grams_left >= LEAST:
         left = grams_words(max(0.0, lot.grams_left), reading.units)
         raise Refused(
@@ -95,7 +103,7 @@ def check_lot(reading: Reading, lot: LotNow, wanted: Wanted) -> None:
 
 
 def despatch_packs(
-    act: Act, entry: int, wanted: Wanted, when: datetime, lot: LotNow | None
+    act: Act, entry: int, parcel: Parcel, when: datetime, lot: LotNow | None
 ) -> tuple[str, str]:
     """Write from which lots the packs of a tick come; returns these in words, and what none has.
 
@@ -104,26 +112,26 @@ def despatch_packs(
     """
     reading = act.reading
     if lot:
-        check_lot(reading, lot, wanted)
-    free = [lot] if lot else free_lots(reading, wanted.day, when)
+        check_lot(reading, lot, parcel)
+    free = [lot] if lot else free_lots(reading, parcel.day, when)
     kept = reading.about.kept
-    cut = wanted.packs * wanted.pack_grams / kept
-    mix = wanted.mix and wanted.mix.id
+    cut = parcel.grams / kept
+    mix = parcel.mix and parcel.mix.id
     drawn = draw_from(
-        (each for each in free if (each.lot.template, each.lot.mix) == (wanted.template, mix)), cut
+        (each for each in free if (each.lot.template, each.lot.mix) == (parcel.template, mix)), cut
     )
     codes = {each.lot.id: each.lot.code for each in drawn.lots.values()}
-    if wanted.mix and drawn.lacking and not lot:
-        made = mix_lot(act, entry, wanted.mix, drawn.lacking, free, when)
+    if parcel.mix and drawn.lacking and not lot:
+        made = mix_lot(act, entry, parcel.mix, drawn.lacking, free, when)
         if made:
             codes[entry], drawn.grams[entry] = made[:2]
             drawn.lacking = max(0.0, drawn.lacking - made[1])
-    _write_packed(act, entry, drawn.grams, wanted.pack_grams / kept)
+    _write_packed(act, entry, drawn.grams, parcel.grams / parcel.packs / kept)
     lots = f"lot {listed(list(codes.values()))}" if codes else ""
     if drawn.lacking < LEAST:
         return lots, ""
     lacking = grams_words(drawn.lacking * kept, reading.units)
-    return lots, f"{wanted.name}: {lacking} is from no pack lot in the book."
+    return lots, f"{parcel.name}: {lacking} is from no pack lot in the book."
 
 
 def _write_packed(act: Act, entry: int, grams: Mapping[int, float], each_pack: float) -> None:

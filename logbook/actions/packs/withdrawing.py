@@ -49,7 +49,7 @@ def take_back(
     """
     with book.writing() as act:
         reading = act.reading
-        who, lot = find_customer(reading, customer), find_lot(reading, code)
+        who, lot = find_customer(reading, customer, gone=True), find_lot(reading, code)
         got = lot.got(who.id)
         back = got if grams is None else ORDER.checked(grams)
         if got < LEAST:

@@ -1,6 +1,7 @@
 """Replacing: a wrong entry is struck and the right one written in its place, in one act."""
 
 from logbook.actions.book import Book
+from logbook.actions.packs.owing import short_lots
 from logbook.actions.trays import replacement as others
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.entry_words import entry_noun
@@ -78,4 +79,5 @@ def replace_within(act: Act, entry_id: int, reason: str, changes: others.Changes
     new, notices = anew.write()
     struck = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
     words = f"{struck}; entry {new} replaces entry {entry_id}"
+    notices = [*notices, *short_lots(act.reading, [entry.id, new])]
     return done_of(act, words, [known.number for known in anew.trays], notices)

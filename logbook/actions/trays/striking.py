@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from logbook.actions.book import Book
+from logbook.actions.packs.owing import gone_with, short_lots
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.entry_lines import Line, lines_of
@@ -120,7 +121,8 @@ def _struck(
 ) -> Done:
     numbers = list(dict.fromkeys(tray for entry in struck for tray in entry.trays))
     words = listed([entry_noun(act.reading, entry) for entry in named])
-    return done_of(act, f"{why}: {words} {numbers_words(numbers)}".strip(), numbers)
+    notices = short_lots(act.reading, [entry.id for entry in named])
+    return done_of(act, f"{why}: {words} {numbers_words(numbers)}".strip(), numbers, notices)
 
 
 def strike_act(book: Book, act_id: int, why: str) -> Done:
@@ -167,10 +169,13 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
     reason = clean_reason(why)
     with book.writing() as act:
         entry = entry_to_strike(act, entry_id)
-        write_strike(act, entry, reason)
-        check_off_rack(act, [entry])
+        struck = [entry, *gone_with(act.reading, entry)]
+        for each in struck:
+            write_strike(act, each, reason)
+        check_off_rack(act, struck)
+        notices = short_lots(act.reading, [each.id for each in struck])
         words = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}"
-        return done_of(act, words.strip(), entry.trays)
+        return done_of(act, words.strip(), entry.trays, notices)
 
 
 def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:

@@ -7,9 +7,7 @@ from typing import TypeVar
 
 from logbook.growing.crops.yields import Meant, chance_of, expect
 from logbook.growing.orders.wishes import Delivery
-
-LEAST = 0.5
-"""Grams below this are nothing: half of what is written."""
+from logbook.growing.packs.lots import LEAST
 
 
 @dataclass

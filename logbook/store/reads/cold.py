@@ -1,4 +1,4 @@
-"""What was cut lately, by crop."""
+"""What was cut lately and went into no pack lot, by crop."""
 
 from datetime import datetime
 
@@ -7,11 +7,11 @@ from logbook.store.rows import Rows, moment, stored
 
 
 def read_cuts(reading: Rows, since: datetime) -> list[tuple[int, int, datetime, float]]:
-    """The standing cut weights since a moment: template id, version id, when, g."""
+    """The standing cut weights without a lot since a moment: template id, version id, when, g."""
     rows = reading.rows(
         "SELECT v.template_id, v.id, e.at, w.grams FROM entry e CROSS JOIN weight w ON w.entry_id = e.id "
         "CROSS JOIN tray t ON t.id = w.tray_id CROSS JOIN template_version v ON v.id = t.version_id "
-        f"WHERE e.at >= ? AND w.grams > 0 AND {STANDS}",
+        f"WHERE e.at >= ? AND w.grams > 0 AND w.lot_id IS NULL AND {STANDS}",
         (stored(since),),
     )
     return [(template, version, moment(at), grams) for template, version, at, grams in rows]

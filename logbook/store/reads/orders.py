@@ -83,3 +83,13 @@ def read_packed(reading: Rows, since: date) -> list[Packed]:
         "ORDER BY e.at, e.id",
         (since.isoformat(),),
     )
+
+
+def last_got(reading: Rows, customer: int) -> date | None:
+    """The day of the last delivery that was packed for a customer (id); None for none."""
+    found = reading.value(
+        "SELECT max(x.day) FROM packed x CROSS JOIN entry e ON e.id = x.entry_id "
+        f"WHERE x.customer_id = ? AND {STANDS}",
+        (customer,),
+    )
+    return date.fromisoformat(found) if found else None

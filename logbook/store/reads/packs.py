@@ -79,6 +79,12 @@ def read_lot_packed(reading: Rows, lots: Collection[int]) -> list[LotPacked]:
     )
 
 
+def grams_from_lots(reading: Rows, entries: Collection[int]) -> dict[int, float]:
+    """The cut g that came from lots, by the entry that packed it."""
+    sql = "SELECT entry_id, sum(grams) FROM packed_lot WHERE entry_id IN (ids) GROUP BY entry_id"
+    return {entry: grams for entry, grams in reading.rows_of(sql, entries) if grams is not None}
+
+
 def read_lot_outs(reading: Rows, lots: Collection[int]) -> list[LotOut]:
     """What else left lots, oldest first."""
     return reading.make_of(
@@ -141,3 +147,13 @@ def lots_of_entries(reading: Rows, entries: Collection[int]) -> dict[int, list[i
         for entry, lot in reading.rows_of(sql, entries):
             found.setdefault(entry, []).append(lot)
     return found
+
+
+def live_partners(reading: Rows, entry: int) -> list[int]:
+    """Of a tick the sales of live trays that it took, of such a sale its tick, by entry."""
+    rows = reading.rows(
+        "SELECT CASE l.entry_id WHEN :entry THEN l.lot_id ELSE l.entry_id END FROM packed_lot l "
+        "WHERE l.grams IS NULL AND (l.entry_id = :entry OR l.lot_id = :entry)",
+        {"entry": entry},
+    )
+    return [partner for (partner,) in rows]
