@@ -85,6 +85,20 @@ def test_a_lot_by_its_code_knows_its_crop_and_days(farm: CommandLine) -> None:
     assert "Nothing is in the lot" in farm("label", "260414-MUS-1").refusal
 
 
+def test_a_mixed_lot_has_the_crops_that_went_into_it(farm: CommandLine) -> None:
+    for number, crop in (("101", "mustard"), ("102", "radish")):
+        farm.done("sow", crop, "--trays", "1", "--at", "2026-04-04T12:00")
+        farm.done("weigh", number, "200", "--sure")
+    farm.done("mix", "put", "hot", "2 radish + 1 mustard")
+    farm.done("customer", "add", "Bistro", "--kind", "kitchen")
+    farm.done("order", "Bistro", "hot 4 x 50g wed")
+    farm.done("deliveries", "packed", "Bistro")
+    farm.done("mix", "put", "hot", "2 radish + 1 kale")
+    told = farm.done("label", "260414-HOT-1", "--json").json
+    assert told["parts"] == ["radish", "mustard"]
+    assert told["allergens"] == ["mustard"]
+
+
 def test_a_live_tray_has_no_weight_and_is_not_kept_cold(farm: CommandLine) -> None:
     farm.done("sow", "mustard", "--trays", "1", "--at", "2026-04-04T12:00")
     farm.done("customer", "add", "Bistro", "--kind", "kitchen")

@@ -14,9 +14,11 @@ from logbook.cli.completing import complete_trays
 from logbook.cli.paper import PAGE
 from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.crops.allergens import Law
+from logbook.growing.labels.maker import address_read
 from logbook.growing.labels.sheets import GRIDS, PAPERS
 from logbook.growing.labels.sticker import Sticker
 from logbook.growing.quantities import PACK
+from logbook.text import Refused
 
 _GRIDS = ", ".join(f"{each.name} ({each.paper})" for each in GRIDS)
 
@@ -99,11 +101,22 @@ def _ask_maker(book: Book) -> None:
         return
     from logbook.actions.room.places import RoomDraft, change_room
 
-    maker = click.prompt("Which name do labels carry?", default=book.about.maker, err=True)
-    address = click.prompt(
-        "The full address (street; postcode and town)?", default=book.about.address, err=True
+    maker = click.prompt(
+        "Which name do labels carry?", default=book.about.maker, err=True, prompt_suffix=" "
     )
+    address = click.prompt(
+        "The full address (street; postcode and town)?", default=book.about.address, err=True,
+        prompt_suffix=" ", value_proc=_address,
+    )  # fmt: skip
     change_room(book, RoomDraft(maker=maker, address=address))
+
+
+def _address(text: str) -> str:
+    """Read an address, so that it is asked for again where it cannot be one."""
+    try:
+        return address_read(text)
+    except Refused as refused:
+        raise click.UsageError(str(refused)) from refused
 
 
 @click.command()
