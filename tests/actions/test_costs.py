@@ -56,6 +56,18 @@ def test_costs_of_a_batch_and_its_crop(tmp_path: Path) -> None:
     assert batch_costs(book, 1).costs.trays == 2
 
 
+def test_a_first_rate_applies_from_the_books_first_day(tmp_path: Path) -> None:
+    book = room_book(tmp_path)
+    sow(book, SowDraft("radish", trays=1, place=SHELF, at=moment(1, hour=7)))
+    stand_at(book, moment(9))
+    assert "from 2026-04-01" in set_rate(book, "medium", Decimal("0.35")).words
+    assert "from 2026-04-09" in set_rate(book, "medium", Decimal("0.40")).words
+    assert "from 2026-04-01" in set_rate(book, "medium", Decimal("0.50"), crop="radish").words
+    weigh(book, [101], 300)
+    parts = {one.part: one.money for one in batch_costs(book, 1).costs.parts}
+    assert parts["medium"] == Decimal("0.50")
+
+
 def test_rates_are_listed_by_what_holds(tmp_path: Path) -> None:
     book = room_book(tmp_path)
     set_rate(book, "wage", Decimal(15), since=moment(1, month=3).date())

@@ -260,7 +260,7 @@ QUESTIONS: dict[str, Callable[[str], object]] = {
     "parts": read_parts,
     "lamps": fields_of(lamps_form("Shelf", "metric", None, TODAY)),
     "price": fields_of(tariff_form(TODAY)),
-    "cost": fields_of(rate_form("", None, ("radish",), TODAY, date.fromisoformat)),
+    "cost": fields_of(rate_form("", None, ("radish",), date.fromisoformat)),
     "outage": lambda text: outage_from(text, NOW, ZoneInfo("UTC")),
     "circuit": fields_of(circuit_form(None)),
 }

@@ -12,6 +12,7 @@ from logbook.actions.costs.rates import rates_of
 from logbook.actions.reading import Reading
 from logbook.actions.yields.gone import gone_trays
 from logbook.actions.yields.listing import Span, bounds, template_id
+from logbook.actions.yields.sold import sold_by_crop
 from logbook.growing.costs.margin import CropMargin
 from logbook.growing.costs.parts import BatchCosts, Costs, Used, parts_of, summed
 from logbook.growing.costs.rates import Rates
@@ -25,7 +26,7 @@ from logbook.store.reads.seed import read_bags
 from logbook.store.reads.templates import template_of_versions
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.store.rows import grouped
-from logbook.text import Refused
+from logbook.text import Refused, listed
 
 _CHORE_OF: dict[str, str] = {"glance": "look", "weigh": "cut", "cut_part": "cut", "cut_keep": "cut"}
 """Kinds of entries that are the work of another's name."""
@@ -42,6 +43,18 @@ class CropCosts:
     crops: tuple[CropMargin, ...]
     currency: Currency
     units: Units = "metric"
+    shelf_slots: int = 0
+    """How many slots most shelves of the room have; 0 without a shelf."""
+
+    @property
+    def unsold_words(self) -> str:
+        """Say of which crops much less was packed than was cut; '' for none."""
+        few = [words for one in self.crops if (words := one.unsold_words)]
+        return (
+            f"What is left takes all that was cut as sold; packed was less: {listed(few)}."
+            if few
+            else ""
+        )
 
 
 def batch_costs(book: Book, batch: int) -> BatchCosts:
@@ -78,7 +91,8 @@ def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  #
         versions = {one.batch: one for one in trays}
         templates = _templates(reading, versions)
         costs = _costed(reading, batches, templates)
-        sold, rates = read_sale_prices(reading), Rates(rates_of(reading))
+        prices, rates = read_sale_prices(reading), Rates(rates_of(reading))
+        sold = sold_by_crop(reading, since, until, start, end)
         found = []
         for name, own in grouped((one.crop, one) for one in trays).items():
             mine = list(dict.fromkeys(one.batch for one in own))
@@ -86,11 +100,15 @@ def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  #
             template = templates[mine[0]]
             sale = rates.of("sale", template, until)
             lost = sum(bool(one.lost) for one in own)
+            wasted = exact(sold[name].wasted) if name in sold else Decimal(0)
+            gone = None if each.per_tray is None else each.per_tray * lost
+            if gone is not None and each.per_100_grams is not None:
+                gone += each.per_100_grams * wasted / 100
             found.append(
                 CropMargin(
                     name, len(mine), sum(one.slot_days(reading.about.stack) or 0 for one in own), each,
-                    sold.get(template) if sale is None else sale,
-                    None if each.per_tray is None else each.per_tray * lost,
+                    prices.get(template) if sale is None else sale,
+                    gone, sold.get(name),
                 )
             )  # fmt: skip
         found.sort(
@@ -100,7 +118,9 @@ def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  #
                 one.crop,
             )
         )
-        return CropCosts(since, until, tuple(found), reading.about.money, reading.units)
+        slots = Counter(shelf.slots for shelf in reading.places.shelves if shelf.slots)
+        most = slots.most_common(1)[0][0] if slots else 0
+        return CropCosts(since, until, tuple(found), reading.about.money, reading.units, most)
 
 
 def _templates(reading: Reading, of: Mapping[int, GoneTray]) -> dict[int, int]:

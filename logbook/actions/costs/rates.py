@@ -1,6 +1,6 @@
 """What things cost: typed, listed, asked for."""
 
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 from logbook.actions.book import Book
@@ -8,9 +8,13 @@ from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.costs.rates import RATES, CostRate
+from logbook.growing.days import day_of
 from logbook.store.reads.costs import read_rates
 from logbook.store.reads.templates import read_templates
+from logbook.store.rows import moment
 from logbook.text import Refused
+
+EARLIEST = date(2000, 1, 1)
 
 
 def rates_of(reading: Reading) -> list[CostRate]:
@@ -36,19 +40,23 @@ def list_rates(book: Book) -> list[CostRate]:
 def set_rate(
     book: Book, name: str, amount: Decimal, crop: str = "", since: date | None = None
 ) -> Done:
-    """Write what something costs from a day on, else from today; raises Refused.
+    """Write what something costs from a day on; raises Refused.
 
-    A second one for the same day takes its place.
+    Without a day the first of its name and crop applies from the book's first day, a later one from
+    today. A second one for the same day takes its place.
     """
     with book.writing() as act:
         reading = act.reading
         template = find_template(crop, read_templates(reading)) if crop else None
-        day = since or reading.today
-        if not 2000 <= day.year <= reading.today.year + 2:
+        crop_id = template.id if template else None
+        first = not any(
+            (one.name, one.template_id) == (name, crop_id) for one in read_rates(reading)
+        )
+        day = since or (_first_day(reading) if first else reading.today)
+        if not EARLIEST <= day <= reading.today + timedelta(days=800):
             raise Refused(f"The day {day} is too far away; write one of the last or next years.")
         rate = CostRate(
-            name, amount, day, template.id if template else None,
-            template.template.name if template else "", reading.about.money,
+            name, amount, day, crop_id, template.template.name if template else "", reading.about.money,
         )  # fmt: skip
         entry = act.entry("cost", (), note=rate.words)
         act.put(
@@ -57,3 +65,10 @@ def set_rate(
         )  # fmt: skip
         unset = reading.about.money.unset_words
         return done_of(act, rate.words, (), [unset] if unset and not RATES[name].unit else [])
+
+
+def _first_day(reading: Reading) -> date:
+    """The first day of which the book tells."""
+    begun, first = reading.about.made_at, reading.value("SELECT min(at) FROM entry")
+    day = day_of(begun if first is None else min(begun, moment(first)), reading.zone)
+    return max(day, EARLIEST)

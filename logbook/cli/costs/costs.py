@@ -72,11 +72,13 @@ def _crop_lines(found: CropCosts) -> list[str]:
     unpriced = [one.crop for one in found.crops if one.sale_per_kg is None]
     if unpriced:
         lines.append(f"What it sells for isn't known of {listed(unpriced, most=6)}.")
+    lines += filter(None, [found.unsold_words])
     best = max((one for one in found.crops if one.margin_per_slot_day is not None),
                key=lambda one: one.margin_per_slot_day or 0, default=None)  # fmt: skip
-    if best is not None and (more := best.one_more(6)) is not None:
+    slots = found.shelf_slots
+    if best is not None and slots and (more := best.one_more(slots)) is not None:
         lines.append(
-            f"One more shelf of 6 slots would bring {found.currency.total(more)} a week, if all of it "
+            f"One more shelf of {plural(slots, 'slot')} would bring {found.currency.total(more)} a week, if all of it "
             f"were {best.crop} and sold at the same price."
         )
     return lines
@@ -86,7 +88,12 @@ def _crop_lines(found: CropCosts) -> list[str]:
 @click.argument("name")
 @click.argument("amount")
 @click.option("--crop", default="", shell_complete=complete_templates, help="Only of this crop.")
-@click.option("--from", "since", metavar="DATE", help="From which day it applies; else today.")
+@click.option(
+    "--from",
+    "since",
+    metavar="DATE",
+    help="From which day it applies; else today, for a first one the book's first day.",
+)
 @book_answers(DONE)
 def set_(book: Book, name: str, amount: str, crop: str, since: str | None) -> None:
     """Write what something costs or takes: costs set medium 0.35, costs set minutes-water 0.2."""

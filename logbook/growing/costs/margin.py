@@ -8,6 +8,10 @@ from logbook.growing.costs.parts import Costs
 from logbook.growing.currencies import Currency, exact
 from logbook.growing.measures import Units, weighing
 from logbook.growing.table import Column
+from logbook.growing.yields.sold import Sold
+
+MOSTLY = 0.9
+"""Where less of what was cut was packed, it is said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +32,9 @@ class CropMargin:
     costs: Costs
     sale_per_kg: Decimal | None
     lost_cost: Decimal | None
-    """What its discarded trays cost."""
+    """What its discarded trays cost, and what of its lots was waste."""
+    sold: Sold | None = None
+    """What of it was packed and sold; None where nothing was."""
 
     @property
     def trays(self) -> int:
@@ -42,7 +48,7 @@ class CropMargin:
 
     @property
     def income(self) -> Decimal | None:
-        """What its grams sell for."""
+        """What its grams sell for, if all of it is sold."""
         return None if self.sale_per_kg is None else self.sale_per_kg * exact(self.grams) / 1000
 
     @property
@@ -57,6 +63,13 @@ class CropMargin:
         if self.margin is None or self.slot_days <= 0:
             return None
         return self.margin / exact(self.slot_days)
+
+    @property
+    def unsold_words(self) -> str:
+        """Say how little of it was packed; '' for most of it, or where that isn't known."""
+        if self.income is None or self.sold is None or self.sold.packed >= MOSTLY * self.grams:
+            return ""
+        return f"{self.crop} {100 * self.sold.packed / self.grams:.0f} %"
 
     def one_more(self, slots: int, days: int = 7) -> Decimal | None:
         """What so many more slots of it would bring in so many days, sold at the same price."""

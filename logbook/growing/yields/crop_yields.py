@@ -118,7 +118,7 @@ class CropYield(Yield):
     keys: ClassVar = """
         crop group batches trays_sown trays_cut trays_lost lost trays_unweighed grams_per_tray_sown
         grams_per_tray_cut batch_sd tray_sd grams_per_gram_seed grams_per_kwh grams_per_slot_day
-        days_to_cut first_grams further_grams regrown_grams packed_grams=sold.packed sold_grams=sold.sold
+        days_to_cut first_grams further_grams regrown_grams packed_grams=sold.packed sold_grams=sold.sold wasted_grams=sold.wasted
     """
 
     crop: str = ""

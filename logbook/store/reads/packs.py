@@ -96,17 +96,17 @@ def read_lot_outs(reading: Rows, lots: Collection[int]) -> list[LotOut]:
     )
 
 
-def read_returns(
+def read_outs_of(
     reading: Rows, start: datetime, end: datetime
-) -> list[tuple[datetime, int | None, int | None, float]]:
-    """What customers sent back in a time: when, of which crop or mix (ids), g."""
+) -> list[tuple[datetime, int | None, int | None, float, str]]:
+    """What left lots in a time but was not sold: when, of which crop or mix (ids), g, why."""
     rows = reading.rows(
-        "SELECT e.at, l.template_id, l.mix_id, x.grams FROM lot_out x CROSS JOIN entry e "
-        "CROSS JOIN pack_lot l WHERE x.why = 'returned' AND e.id = x.entry_id AND e.at >= ? "
-        f"AND e.at < ? AND l.entry_id = x.lot_id AND {STANDS} ORDER BY e.id",
+        "SELECT e.at, l.template_id, l.mix_id, x.grams, x.why FROM lot_out x CROSS JOIN entry e "
+        "CROSS JOIN pack_lot l WHERE e.id = x.entry_id AND e.at >= ? AND e.at < ? "
+        f"AND l.entry_id = x.lot_id AND {STANDS} ORDER BY e.id",
         (stored(start), stored(end)),
     )
-    return [(moment(at), template, mix, grams) for at, template, mix, grams in rows]
+    return [(moment(at), template, mix, grams, why) for at, template, mix, grams, why in rows]
 
 
 def read_lots_now(reading: Rows, lots: Mapping[int, PackLot]) -> list[LotNow]:

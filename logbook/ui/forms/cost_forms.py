@@ -20,18 +20,20 @@ class AskedRate(NamedTuple):
     name: str
     amount: Decimal
     crop: str
-    since: date
+    since: date | None
+    """None for the usual: today, of a first one the book's first day."""
 
 
 def rate_form(
-    name: str, old: CostRate | None, crops: Sequence[str], today: date, day: Callable[[str], date]
+    name: str, old: CostRate | None, crops: Sequence[str], day: Callable[[str], date]
 ) -> AskForm[AskedRate]:
     """Ask what something costs; `name` is what the question begins with."""
+    empty = "empty: today" if old else "empty: today; a first one from the book's first day"
     fields = (
         Field("name", "what", "→ completes", name, read=rate_name, offers=tuple(RATES)),
         Field("amount", "costs or takes", "like 0.35", f"{old.amount:f}" if old else ""),
         Field("crop", "only of crop", "empty: all", old.crop if old else "", offers=crops),
-        Field("since", "from", "empty: today", read=day, optional=True, empty=today),
+        Field("since", "from", empty, read=day, optional=True),
     )
 
     def make(values: Mapping[str, Any]) -> AskedRate:

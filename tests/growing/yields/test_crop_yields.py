@@ -7,7 +7,7 @@ import pytest
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.orders.customer import Mix, Packed
 from logbook.growing.yields.crop_yields import batch_yields, crop_yields
-from logbook.growing.yields.sold import Returned, Sold, sold_of
+from logbook.growing.yields.sold import Left, Sold, sold_of
 from logbook.growing.yields.trays import GoneTray
 from logbook.growing.yields.trend import beside_rows, trend_rows
 from logbook.growing.yields.unusual import LEAST, limits, unusual_words, with_unusual
@@ -104,10 +104,15 @@ def test_cut_against_packed_against_sold() -> None:
         packs(8, 50, day, crop=1), packs(4, 50, day + timedelta(days=5), crop=1), packs(2, 50, day, mix=9),
         packs(3, None, day, crop=1), (day - timedelta(days=9), packs(5, 50, day - timedelta(days=9), crop=1)[1]),
     ]  # fmt: skip
-    back = [Returned(day, None, 9, 20), Returned(day - timedelta(days=9), 1, None, 50)]
+    back = [
+        Left(day, None, 9, 20, "returned"), Left(day - timedelta(days=9), 1, None, 50, "returned"),
+        Left(day, 1, None, 30, "waste"), Left(day, 1, None, 9, "own use"),
+    ]  # fmt: skip
     found = sold_of(packed, back, {9: [mix]}, day - timedelta(days=1), day + timedelta(days=1))
-    assert found == {1: Sold(650, 440), 2: Sold(50, 40)}
-    assert found[1].words(1300, "metric") == "cut 1300 g, packed 650 g (50 %), sold 440 g"
+    assert found == {1: Sold(650, 440, 30), 2: Sold(50, 40)}
+    assert (
+        found[1].words(1300, "metric") == "cut 1300 g, packed 650 g (50 %), sold 440 g, waste 30 g"
+    )
     assert found[2].words(0, "metric") == "cut 0 g, packed 50 g, sold 40 g"
 
 

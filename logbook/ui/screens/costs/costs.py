@@ -14,7 +14,7 @@ from logbook.actions.yields.listing import Span
 from logbook.growing.costs.margin import CropMargin, margin_columns
 from logbook.growing.costs.rates import RATES, CostRate, Rate
 from logbook.growing.when import parse_day
-from logbook.text import listed
+from logbook.text import listed, plural
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.cost_forms import COST, AskedRate, rate_form
 from logbook.ui.screen import LogScreen
@@ -73,7 +73,7 @@ class CostsScreen(LogScreen):
     @on(WalkList.Moved)
     def tell_of_row(self) -> None:
         one = self.walk.under
-        lines = _about(one) if isinstance(one, CropMargin) else []
+        lines = _about(one, self.view[0]) if isinstance(one, CropMargin) else []
         self.query_one("#about", Static).update(Content("\n").join(map(Content, lines)))
 
     def action_open(self) -> None:
@@ -110,9 +110,7 @@ class CostsScreen(LogScreen):
 
     async def _ask(self, name: str, old: CostRate | None) -> None:
         now, zone = self.book.now(), self.book.zone
-        form = rate_form(
-            name, old, self.view[2], self.book.today(), lambda text: parse_day(text, now, zone)
-        )
+        form = rate_form(name, old, self.view[2], lambda text: parse_day(text, now, zone))
 
         def write(book: Book, said: AskedRate) -> Done:
             return set_rate(book, said.name, said.amount, said.crop, said.since)
@@ -124,14 +122,17 @@ def _tone(one: CropMargin) -> str:
     return "$warning" if one.margin is not None and one.margin < 0 else ""
 
 
-def _about(one: CropMargin) -> list[str]:
+def _about(one: CropMargin, of: CropCosts) -> list[str]:
     money = one.costs.currency
     parts = [f"{part.part} {money.total(part.money)}" for part in one.costs.parts if part.money]
     lines = [", ".join(parts)]
     if one.costs.unknown:
         lines.append(f"Not known: {listed(list(one.costs.unknown), most=20)}.")
-    if (more := one.one_more(6)) is not None:
+    if one.sold is not None:
+        lines.append(one.sold.words(one.grams, of.units))
+    if of.shelf_slots and (more := one.one_more(of.shelf_slots)) is not None:
         lines.append(
-            f"Six more slots of it would bring {money.total(more)} a week, sold at that price."
+            f"One more shelf of it ({plural(of.shelf_slots, 'slot')}) would bring {money.total(more)} a "
+            "week, all of it sold at that price."
         )
     return list(filter(None, lines))
