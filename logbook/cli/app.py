@@ -43,6 +43,7 @@ TABLE = {
     "move": ("trays.writing:move", "move trays to another place"),
     "hold": ("recall.hold:hold", "what may not go on, and why; without a code, what is on hold"),
     "release": ("recall.hold:release", "what is on hold goes on, with the reason"),
+    "recall": ("recall.recall:recall", "whom to call and what to stop; a practice recall is timed"),
     "discard": ("trays.writing:discard", "discard trays, with the reason"),
     "weigh": ("trays.writing:weigh", "the cut weight of a tray"),
     "undo": ("trays.striking:undo", "undo what you wrote last"),

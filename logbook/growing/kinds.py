@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 Carried = Literal[
     "lot", "placing", "weights", "look", "watering", "lamps", "hours", "tariff", "circuit", "light",
-    "air", "use", "check", "outage", "bag", "seed count", "seed weight", "held",
+    "air", "use", "check", "outage", "bag", "seed count", "seed weight", "held", "recall",
 ]  # fmt: skip
 """What an entry may say beside its note: each in a table of its own, but for the seed lot."""
 Part = Literal[
@@ -154,6 +154,8 @@ KINDS = {
         _hold("hold", "on hold",
               "seed, trays, packs or a shelf that may not go on until released, and why"),
         _hold("release", "released", "what was on hold goes on, and why"),
+        Kind("recall", "recall", "recall", "a recall that was made or practised, and how long it took",
+             ("recall",), groups=("hold",), undo="asks", replaced=False),
         Kind("strike", "struck", "strike", "an entry struck or undone, and why", replaced=False),
         Kind("measure", "water", "water reading", "pH and EC of water, without watering",
              ("watering",), groups=("water",)),

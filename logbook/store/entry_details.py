@@ -10,6 +10,7 @@ from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.air import count_air
 from logbook.store.reads.holds import held_by
 from logbook.store.reads.lamps import LAMP_COLUMNS, tariffs_of, wall_hours_of
+from logbook.store.reads.recalls import recalls_of
 from logbook.store.reads.said import read_looks, read_spots, read_weights
 from logbook.store.reads.seed import bags_of, counts_of, seed_weights_of
 from logbook.store.reads.upkeep import checks_of
@@ -51,7 +52,7 @@ READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
     "lamps": _lamps, "hours": _hours, "tariff": tariffs_of, "circuit": _circuits, "light": _light,
     "air": count_air, "use": uses_of, "check": checks_of,
     "outage": _outages, "bag": bags_of, "seed count": counts_of, "seed weight": seed_weights_of,
-    "held": held_by,
+    "held": held_by, "recall": recalls_of,
 }  # fmt: skip
 """What reads each thing that an entry may carry, by entry id. A seed lot is its batch's."""
 

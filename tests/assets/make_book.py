@@ -30,6 +30,7 @@ from logbook.actions.recall.holding import hold, release
 from logbook.actions.records.assurances import assure
 from logbook.actions.records.covered import set_sales
 from logbook.actions.records.reviewing import review
+from logbook.actions.recall.recalling import RecallDraft, keep_recall
 from logbook.actions.room.air import write_air
 from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
@@ -119,6 +120,9 @@ def fill(path: Path) -> None:
     for code in ("107", "seed lot R-17", "Rack 2/Shelf 3", "batch 2"):
         hold(book, code, "to be looked at")
     release(book, "107", "nothing found")
+    keep_recall(
+        book, RecallDraft("seed lot R-17", clock.at - timedelta(minutes=4), note="all reached")
+    )
     clock.at += timedelta(days=1)
     close_days(book)
 

@@ -70,6 +70,8 @@ COMMANDS = {
              ["hold", "101", "--why", "x", *TIMES]],
     "release": [["release", HOLE, "--why", "x"], ["release", "101", "--why", HOLE],
                 ["release", "101", "--why", "x", *TIMES]],
+    "recall": [["recall", HOLE], ["recall", "101", "--took", HOLE], ["recall", "101", "--days", HOLE],
+               ["recall", "101", "--practice", "--took", "3", "--note", HOLE]],
     "discard": [["discard", HOLE, "--why", "x"], ["discard", "101", "--why", HOLE],
                 ["discard", "101", "--why", "x", *TIMES]],
     "weigh": [["weigh", "101", HOLE], ["weigh", HOLE, "283"], ["weigh", "101", "283", *TIMES],

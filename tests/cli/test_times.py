@@ -75,6 +75,7 @@ NO_MOMENT = {
     "import": "each line of the file has its own day",
     "sheet": "it is of days to come",
     "label": "it asks once, at a terminal, who makes what is sold",
+    "recall": "it is timed, or --took says how long it took",
     "promise": "it is of days to come",
     "plan": "it is of days to come",
     "records review": "it is written when it is signed",

@@ -143,6 +143,7 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     "use": lambda _room, _, use: Said(use.what),
     "check": lambda room, _, check: Said(check.words(room.units)),
     "held": lambda _room, _, name: Said(name),
+    "recall": lambda room, _, kept: Said(kept.words(room.units)),
 }
 """How each thing that an entry may carry is said."""
 

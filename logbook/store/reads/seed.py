@@ -3,15 +3,12 @@
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TypeVar
 
 from logbook.growing.crops.seed_lots import drawn_of
 from logbook.growing.seed.bags import Draw, SaidBag, SaidCount, SaidWeight
 from logbook.store.reads.lots import read_lots
-from logbook.store.reads.standing import STANDING_TRAY, STANDS, said_columns, standing
+from logbook.store.reads.standing import STANDING_TRAY, STANDS, said_by, standing
 from logbook.store.rows import Rows, grouped
-
-Said = TypeVar("Said")
 
 
 def read_bags(reading: Rows) -> list[SaidBag]:
@@ -36,25 +33,17 @@ def read_seed_weights(reading: Rows) -> list[SaidWeight]:
 
 def bags_of(reading: Rows, entries: Collection[int]) -> dict[int, SaidBag]:
     """The bags of entries, by entry id; of struck ones too. Likewise below."""
-    return _of(reading, SaidBag, "seed_bag", entries)
+    return said_by(reading, SaidBag, "seed_bag", entries)
 
 
 def counts_of(reading: Rows, entries: Collection[int]) -> dict[int, SaidCount]:
     """The counts of entries."""
-    return _of(reading, SaidCount, "seed_test", entries)
+    return said_by(reading, SaidCount, "seed_test", entries)
 
 
 def seed_weights_of(reading: Rows, entries: Collection[int]) -> dict[int, SaidWeight]:
     """What entries weighed of lots."""
-    return _of(reading, SaidWeight, "seed_weight", entries)
-
-
-def _of(reading: Rows, shape: type[Said], table: str, entries: Collection[int]) -> dict[int, Said]:
-    sql = (
-        f"SELECT x.entry_id, {said_columns(shape)} FROM {table} x JOIN entry e ON e.id = x.entry_id "  # type: ignore[arg-type]  # types are hashable
-        "WHERE x.entry_id IN (ids)"
-    )
-    return reading.make_by(shape, sql, entries)
+    return said_by(reading, SaidWeight, "seed_weight", entries)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """What stands in the book, as pieces of SQL on rows named as they say."""
 
+from collections.abc import Collection
 from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import TypeVar, get_type_hints
@@ -83,3 +84,14 @@ def standing(
         f"WHERE e.id = x.entry_id AND {STANDS} {where} ORDER BY {order}",
         values,
     )
+
+
+def said_by(
+    reading: Rows, shape: type[Said], table: str, entries: Collection[int]
+) -> dict[int, Said]:
+    """What entries say in a narrow table, by entry id; of struck ones too."""
+    sql = (
+        f"SELECT x.entry_id, {said_columns(shape)} FROM {table} x JOIN entry e ON e.id = x.entry_id "  # type: ignore[arg-type]  # types are hashable
+        "WHERE x.entry_id IN (ids)"
+    )
+    return reading.make_by(shape, sql, entries)

@@ -1,8 +1,10 @@
-"""What is on hold, and what was released."""
+"""What is on hold, what was released, and the recalls that were made or practised."""
+
+from datetime import datetime
 
 from sqlmodel import Field
 
-from logbook.store.tables.base import OfEntry
+from logbook.store.tables.base import Moment, OfEntry
 
 
 class HoldRow(OfEntry, table=True):
@@ -25,3 +27,19 @@ class HoldEndRow(OfEntry, table=True):
 
     __tablename__ = "hold_end"
     hold_id: int = Field(foreign_key="entry.id", index=True)
+
+
+class RecallRow(OfEntry, table=True):
+    """A recall that was made, or practised: what it began at, and since when it took, to its entry's time.
+
+    `grams` are what customers had got, `unaccounted` what was cut of it and is in no pack lot.
+    """
+
+    __tablename__ = "recall"
+    code: str
+    practice: bool
+    begun: datetime = Field(sa_type=Moment)
+    customers: int
+    lots: int
+    grams: float
+    unaccounted: float

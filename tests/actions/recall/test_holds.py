@@ -164,9 +164,9 @@ def test_what_is_gone_is_marked_and_that_is_said(room: Book) -> None:
     ("code", "words"),
     [
         ("999", "There is no tray 999"),
-        ("Z-9", "no seed lot, batch, tray or shelf"),
+        ("Z-9", "Nothing in the book is called"),
         ("", "code"),
-        ("b77", "no seed lot, batch, tray or shelf"),
+        ("b77", "Nothing in the book is called"),
     ],
 )
 def test_a_code_of_nothing_is_refused(room: Book, code: str, words: str) -> None:

@@ -1,0 +1,81 @@
+"""A recall in lines, for the screen and the command."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from logbook.growing.cautions import LAST_WORD, words_of
+from logbook.growing.days import day_words
+from logbook.growing.measures import Units, grams_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.recall.recall import CalledCustomer, CalledLot, Recall
+from logbook.store.rows import grouped
+from logbook.text import plural
+
+LEAST = 0.5
+"""Grams: less is only the rounding of a sum."""
+
+
+@dataclass(frozen=True, slots=True)
+class RecallLine:
+    """A line of a recall, and whether it wants somebody; a head is one without an indent."""
+
+    text: str
+    wants: bool = False
+
+
+def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
+    """Whom to call, then what lies cold and what grows, then what the book doesn't know."""
+    packs = sum(each.packs for each in found.customers)
+    grams = grams_words(sum(each.grams for each in found.customers), units)
+    who = plural(len(found.customers), "customer")
+    yield RecallLine(
+        f"Call {who}: {plural(packs, 'pack')}, {grams}"
+        if packs
+        else "No customer got any of it, as far as the book knows."
+    )
+    for customer in found.customers:
+        yield RecallLine(f"  {_customer(customer)}", wants=True)
+        yield from (RecallLine(f"    {each.words(units)}") for each in customer.deliveries)
+    yield from _cold(found, units)
+    yield from _growing(found)
+    if found.grams_waste > LEAST:
+        yield RecallLine(f"Thrown away: {grams_words(found.grams_waste, units)}")
+    if found.grams_unaccounted > LEAST:
+        yield RecallLine(
+            f"In no pack lot: {grams_words(found.grams_unaccounted, units)}; the book doesn't know "
+            "where it went.",
+            wants=True,
+        )
+
+
+def _customer(customer: CalledCustomer) -> str:
+    return f"{customer.name}: {customer.contact or 'no contact written'}"
+
+
+def _cold(found: Recall, units: Units) -> Iterator[RecallLine]:
+    if found.cold:
+        yield RecallLine("In the cold store")
+    for lot in found.cold:
+        yield RecallLine(f"  {_lot(lot, units)}", wants=not lot.on_hold)
+
+
+def _lot(lot: CalledLot, units: Units) -> str:
+    held = "on hold" if lot.on_hold else "not on hold"
+    return f"{lot.code}, {lot.crop}, packed {day_words(lot.packed_on)}: {grams_words(lot.grams_stock, units)}, {held}"
+
+
+def _growing(found: Recall) -> Iterator[RecallLine]:
+    if found.trays:
+        yield RecallLine("Still growing or planned")
+    alike = grouped(
+        ((tray.crop, tray.place or "no place", bool(tray.held)), tray) for tray in found.trays
+    )
+    for (crop, place, held), trays in alike.items():
+        numbers = numbers_words(tray.number for tray in trays)
+        said = "on hold" if held else "not on hold"
+        yield RecallLine(f"  {numbers}, {crop}, {place}, {said}", wants=not held)
+
+
+def cautions() -> tuple[str, ...]:
+    """What is said under every recall."""
+    return (*words_of("holds and recalls"), LAST_WORD)

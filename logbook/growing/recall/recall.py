@@ -1,0 +1,167 @@
+"""A recall: whom to call for what, what lies cold and what still grows of it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import ClassVar
+
+from logbook.growing.days import day_words
+from logbook.growing.measures import Units, grams_words
+from logbook.growing.trays.tray_now import TrayNow
+from logbook.text import plural
+
+
+@dataclass(frozen=True, slots=True)
+class CalledLot:
+    """A pack lot that is called back, all of it, whatever else went into it."""
+
+    keys: ClassVar = "lot=code crop packed_on best_before grams_out grams_stock on_hold"
+
+    id: int
+    code: str
+    crop: str
+    packed_on: date
+    best_before: date
+    grams_out: float
+    """What customers got of it."""
+    grams_stock: float
+    """What is left of it."""
+    on_hold: str
+    """What is on hold of it, and why; empty where it may go out."""
+
+
+@dataclass(frozen=True, slots=True)
+class CalledPacks:
+    """Packs of a lot that a customer got on a day."""
+
+    keys: ClassVar = "lot=lot.code crop=lot.crop packed_on=lot.packed_on best_before=lot.best_before day packs grams"
+
+    lot: CalledLot
+    day: date
+    packs: int
+    grams: float | None
+    """Null for live trays."""
+
+    def words(self, units: Units) -> str:
+        """Say what it is: "lot 261128-DAI-1, daikon, 6 packs, 300 g, delivered Fri 27 Nov"."""
+        weight = "" if self.grams is None else f", {grams_words(self.grams, units)}"
+        what = "pack" if self.grams is not None else "live tray"
+        return (
+            f"lot {self.lot.code}, {self.lot.crop}, {plural(self.packs, what)}{weight}, "
+            f"delivered {day_words(self.day)}, best before {day_words(self.lot.best_before)}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class CalledCustomer:
+    """A customer who got packs that are called back."""
+
+    keys: ClassVar = "customer=name contact packs grams deliveries"
+
+    name: str
+    contact: str
+    deliveries: tuple[CalledPacks, ...]
+
+    @property
+    def packs(self) -> int:
+        """All packs, and live trays."""
+        return sum(each.packs for each in self.deliveries)
+
+    @property
+    def grams(self) -> float:
+        """All of them, g; live trays weigh nothing here."""
+        return sum(each.grams or 0.0 for each in self.deliveries)
+
+
+@dataclass(frozen=True, slots=True)
+class CalledRow:
+    """A delivery that is called back, as a row of a file."""
+
+    keys: ClassVar = "customer=customer.name contact=customer.contact *packs"
+
+    customer: CalledCustomer
+    packs: CalledPacks
+
+
+@dataclass(frozen=True, slots=True)
+class Recall:
+    """What a recall reaches. Weights of the sums are cut grams of what is called back, mixes in proportion."""
+
+    keys: ClassVar = """
+        recall=name at customers lots trays
+        grams_in grams_out grams_stock grams_waste grams_unaccounted
+    """
+
+    name: str
+    """What it begins at."""
+    at: datetime
+    customers: tuple[CalledCustomer, ...]
+    lots: tuple[CalledLot, ...]
+    trays: tuple[TrayNow, ...]
+    """Trays of it that are planned or grow."""
+    grams_in: float
+    grams_out: float
+    grams_stock: float
+    grams_waste: float
+    grams_unaccounted: float
+    """Cut and in no pack lot: the book doesn't know where it went."""
+
+    @property
+    def rows(self) -> Iterator[CalledRow]:
+        """Every delivery that is called back."""
+        for customer in self.customers:
+            yield from (CalledRow(customer, packs) for packs in customer.deliveries)
+
+    @property
+    def cold(self) -> tuple[CalledLot, ...]:
+        """The lots of which some is left."""
+        return tuple(lot for lot in self.lots if lot.grams_stock > 0)
+
+
+@dataclass(frozen=True, slots=True)
+class KeptRecall:
+    """A recall that was made or practised, as its entry says."""
+
+    keys: ClassVar = "entry at by note practice recall=code begun seconds customers lots grams unaccounted_grams=unaccounted"
+
+    entry: int
+    at: datetime
+    """When it was done."""
+    by: str
+    note: str
+    code: str
+    practice: bool
+    begun: datetime
+    customers: int
+    lots: int
+    grams: float
+    """What customers had got."""
+    unaccounted: float
+
+    @property
+    def seconds(self) -> int:
+        """How long it took."""
+        return round((self.at - self.begun).total_seconds())
+
+    def words(self, units: Units) -> str:
+        """Say what it was: "practice from seed lot RA 12: 3 customers, 4 lots, 1.2 kg in 0:42"."""
+        kind = "practice" if self.practice else "recall"
+        lost = (
+            f", {grams_words(self.unaccounted, units)} unaccounted for"
+            if self.unaccounted > 0.5
+            else ""
+        )
+        return (
+            f"{kind} from {self.code}: {plural(self.customers, 'customer')}, "
+            f"{plural(self.lots, 'lot')}, {grams_words(self.grams, units)} in "
+            f"{took_words(timedelta(seconds=self.seconds))}{lost}"
+        )
+
+
+def took_words(took: timedelta) -> str:
+    """How long a recall took: "42 s", "4 min", "1 h 10 min"."""
+    seconds = round(took.total_seconds())
+    if seconds < 100:
+        return f"{seconds} s"
+    hours, minutes = divmod(round(seconds / 60), 60)
+    return f"{hours} h {minutes} min" if hours else f"{minutes} min"
