@@ -54,7 +54,7 @@ class Way(Enum):
     PAGE = "page", "the page ({page})"
     PAGE_OF = "page --day …", "the page ({page})"
     POOL = "room --numbers", "the room, from places ({places})"
-    RECALL = "recall …", "{recall} on the holds ({holds})"
+    RECALL = "recall …", ""
     RELEASE = "release … --why REASON", "{release} on the holds ({holds})"
     RESTORE = "restore", ""
     RESTORE_COPY = "restore …", ""

@@ -27,10 +27,10 @@ from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
 from logbook.actions.packs.withdrawing import change_lot, pack_mix, take_back, take_out
 from logbook.actions.recall.holding import hold, release
+from logbook.actions.recall.recalling import RecallDraft, keep_recall
 from logbook.actions.records.assurances import assure
 from logbook.actions.records.covered import set_sales
 from logbook.actions.records.reviewing import review
-from logbook.actions.recall.recalling import RecallDraft, keep_recall
 from logbook.actions.room.air import write_air
 from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff

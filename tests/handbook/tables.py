@@ -63,7 +63,7 @@ SAID = {
 """What some columns of text hold."""
 COUNTED = re.compile(
     r"id|number|year|position|slots?|lamps|run|repeats|per_arm|weeks|seed|tasters|found|stage|first_day"
-    r"|spot_(row|column)s?|(first|last)_id|stack_height|packs|parts|sown|up|pool_(first|last)"
+    r"|spot_(row|column)s?|(first|last)_id|stack_height|packs|parts|customers|lots|sown|up|pool_(first|last)"
 )
 """Columns of numbers that count or name and have no unit."""
 

@@ -16,9 +16,10 @@ from logbook.growing.cautions import LAST_WORD, words_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.recall.holds import Hold, Holds
+from logbook.growing.recall.holds import Hold, Holds, code_of
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.text import Refused, clean_reason, listed, plural
+from logbook.ways import Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +182,8 @@ def _gone(reading: Reading, meant: Sequence[Meant], covered: Sequence[TrayNow]) 
         left = grams_words(seed.left_grams, reading.units)
         return [f"Nothing of it grows; its {left} of seed can't be sown until it is released."]
     return [
-        f"Nothing of {_names(meant)} grows any more. The hold marks it; a recall says who has it."
+        f"Nothing of {_names(meant)} grows any more. The hold marks it; "
+        f"{Way.RECALL.of(code_of(first.name))} says who has it."
     ]
 
 

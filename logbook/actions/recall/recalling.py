@@ -129,7 +129,7 @@ def keep_recall(book: Book, draft: RecallDraft) -> Done:
         act.put(
             "recall", entry, code=found.name, practice=draft.practice, begun=draft.begun,
             customers=len(found.customers), lots=len(found.lots), grams=round(grams, 1),
-            unaccounted=round(max(0.0, found.grams_unaccounted), 1),
+            unaccounted_grams=round(max(0.0, found.grams_unaccounted), 1),
         )  # fmt: skip
         (kept,) = [each for each in read_recalls(act.reading) if each.entry == entry]
         return done_of(act, kept.words(reading.units), ())

@@ -50,7 +50,7 @@ class Hold:
     @property
     def code(self) -> str:
         """Its name as a code, in quotes where it has spaces."""
-        return f'"{self.name}"' if " " in self.name else self.name
+        return code_of(self.name)
 
     @property
     def words(self) -> str:
@@ -94,3 +94,8 @@ class Holds:
     def on(self, thing: Held) -> Hold | None:
         """The hold on just this thing."""
         return next((hold for hold in self.holds if hold.on.same(thing)), None)
+
+
+def code_of(name: str) -> str:
+    """A name as it is typed in a shell: in quotes where it has spaces."""
+    return f'"{name}"' if " " in name else name

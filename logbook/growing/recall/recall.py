@@ -122,7 +122,9 @@ class Recall:
 class KeptRecall:
     """A recall that was made or practised, as its entry says."""
 
-    keys: ClassVar = "entry at by note practice recall=code begun seconds customers lots grams unaccounted_grams=unaccounted"
+    keys: ClassVar = (
+        "entry at by note practice recall=code begun seconds customers lots grams unaccounted_grams"
+    )
 
     entry: int
     at: datetime
@@ -136,7 +138,7 @@ class KeptRecall:
     lots: int
     grams: float
     """What customers had got."""
-    unaccounted: float
+    unaccounted_grams: float
 
     @property
     def seconds(self) -> int:
@@ -147,8 +149,8 @@ class KeptRecall:
         """Say what it was: "practice from seed lot RA 12: 3 customers, 4 lots, 1.2 kg in 0:42"."""
         kind = "practice" if self.practice else "recall"
         lost = (
-            f", {grams_words(self.unaccounted, units)} unaccounted for"
-            if self.unaccounted > 0.5
+            f", {grams_words(self.unaccounted_grams, units)} unaccounted for"
+            if self.unaccounted_grams > 0.5
             else ""
         )
         return (

@@ -32,7 +32,7 @@ class HoldEndRow(OfEntry, table=True):
 class RecallRow(OfEntry, table=True):
     """A recall that was made, or practised: what it began at, and since when it took, to its entry's time.
 
-    `grams` are what customers had got, `unaccounted` what was cut of it and is in no pack lot.
+    `grams` are what customers had got, `unaccounted_grams` what was cut of it and is in no pack lot.
     """
 
     __tablename__ = "recall"
@@ -42,4 +42,4 @@ class RecallRow(OfEntry, table=True):
     customers: int
     lots: int
     grams: float
-    unaccounted: float
+    unaccounted_grams: float

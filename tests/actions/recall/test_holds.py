@@ -27,6 +27,7 @@ from logbook.clock import FixedClock
 from logbook.growing.trays.round import make_round
 from logbook.store.reads.templates import read_templates
 from logbook.text import Refused
+from logbook.ways import in_shell
 
 WHY = "mould seen"
 
@@ -153,8 +154,9 @@ def test_what_is_gone_is_marked_and_that_is_said(room: Book) -> None:
 
     said = hold(room, "b1", WHY)
 
-    assert said.notices[0] == (
-        "Nothing of batch 1 grows any more. The hold marks it; a recall says who has it."
+    assert in_shell(said.notices[0]) == (
+        "Nothing of batch 1 grows any more. The hold marks it; "
+        '`logbook recall "batch 1"` says who has it.'
     )
     with pytest.raises(Refused, match="Batch 1 is on hold already, since"):
         hold(room, "b1", WHY)

@@ -20,7 +20,7 @@ def upgrade() -> None:
         sa.Column("customers", sa.Integer(), nullable=False),
         sa.Column("lots", sa.Integer(), nullable=False),
         sa.Column("grams", sa.Float(), nullable=False),
-        sa.Column("unaccounted", sa.Float(), nullable=False),
+        sa.Column("unaccounted_grams", sa.Float(), nullable=False),
         sa.ForeignKeyConstraint(["entry_id"], ["entry.id"], name=op.f("fk_recall_entry_id_entry")),
         sa.PrimaryKeyConstraint("entry_id", name=op.f("pk_recall")),
     )
