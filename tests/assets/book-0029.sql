@@ -556,7 +556,7 @@ CREATE TABLE assurance (
 	CONSTRAINT fk_assurance_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id), 
 	CONSTRAINT fk_assurance_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
 );
-INSERT INTO "assurance" VALUES(62,56,'2026-03-29');
+INSERT INTO "assurance" VALUES(64,56,'2026-03-29');
 CREATE TABLE "batch" (
 id INTEGER NOT NULL, 
 version_id INTEGER NOT NULL, 
@@ -623,7 +623,7 @@ CREATE TABLE closed_day (
 INSERT INTO "closed_day" VALUES(5,1,'2026-03-20','3292c7710be64b652cf7b24e0414e6cfd97eb507eb3eebcd96d95dab0a2c3b54');
 INSERT INTO "closed_day" VALUES(9,6,'2026-03-22','6729df2a821290ed0f5d1b88cfc57c2df028439cbfa911fb8ca2c2d67679cce2');
 INSERT INTO "closed_day" VALUES(13,10,'2026-03-25','44db11b06f8334561b2a1c674e1f646ca99c1b5349132b0846f321b660e04418');
-INSERT INTO "closed_day" VALUES(69,14,'2026-03-29','ae1cbb7d89898be8d0f1c8d8d3a3c545f5a07b0987dcb46ad2465c0466a7b402');
+INSERT INTO "closed_day" VALUES(71,14,'2026-03-29','4a6afff2865da877f4cb5b657eb51fc8ffe1551fac6ddb03b55e9e5b0becdf89');
 CREATE TABLE cost_rate (
 	entry_id INTEGER NOT NULL, 
 	name VARCHAR NOT NULL, 
@@ -728,16 +728,18 @@ INSERT INTO "entry" VALUES(56,'customer',1774765800,1774765800,'cd','the chef: k
 INSERT INTO "entry" VALUES(57,'order',1774765800,1774765800,'cd','the chef: salad mix 6 × 50 g, every Tue, Fri from Sun 29 Mar','',NULL,NULL,NULL,NULL,56,0);
 INSERT INTO "entry" VALUES(58,'order',1774765800,1774765800,'cd','the chef: red radish 300 g, Mon 30 Mar','',NULL,NULL,NULL,NULL,58,0);
 INSERT INTO "entry" VALUES(59,'pack',1774765800,1774765800,'cd','the chef: red radish 300 g for Mon 30 Mar','',NULL,NULL,NULL,NULL,59,0);
-INSERT INTO "entry" VALUES(60,'pack_lot',1774765800,1774765800,'cd','260329-SAL-1','',NULL,NULL,NULL,NULL,60,0);
-INSERT INTO "entry" VALUES(61,'lot_out',1774765800,1774765800,'cd','wilted','',NULL,NULL,NULL,NULL,60,0);
-INSERT INTO "entry" VALUES(62,'assurance',1774765800,1774765800,'cd','washes what is cut','',NULL,NULL,NULL,NULL,62,0);
-INSERT INTO "entry" VALUES(63,'pause',1774765800,1774765800,'cd','the chef: nothing from Thu 24 Dec to Sat 2 Jan','',NULL,NULL,NULL,NULL,63,0);
-INSERT INTO "entry" VALUES(64,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,NULL,NULL,64,0);
-INSERT INTO "entry" VALUES(65,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,NULL,NULL,65,0);
-INSERT INTO "entry" VALUES(66,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,9,NULL,66,0);
-INSERT INTO "entry" VALUES(67,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,2,NULL,NULL,67,0);
-INSERT INTO "entry" VALUES(68,'release',1774765800,1774765800,'cd','nothing found','',NULL,NULL,NULL,NULL,68,0);
-INSERT INTO "entry" VALUES(69,'recall',1774765800,1774765800,'cd','all reached','',NULL,NULL,NULL,NULL,69,0);
+INSERT INTO "entry" VALUES(60,'pack_lot',1774765800,1774765800,'cd','salad mix mixed','',NULL,NULL,NULL,NULL,60,0);
+INSERT INTO "entry" VALUES(61,'lot_out',1774765800,1774765800,'cd','20 g of lot 260329-RAD-1: own use','',NULL,NULL,NULL,NULL,61,0);
+INSERT INTO "entry" VALUES(62,'pack_lot',1774765800,1774765800,'cd','RED-29: before 260329-RAD-1, best before Sun 5 Apr','',NULL,NULL,NULL,NULL,62,0);
+INSERT INTO "entry" VALUES(63,'lot_out',1774765800,1774765800,'cd','the chef returned 30 g of lot RED-29: wilted','',NULL,NULL,NULL,NULL,63,0);
+INSERT INTO "entry" VALUES(64,'assurance',1774765800,1774765800,'cd','washes what is cut','',NULL,NULL,NULL,NULL,64,0);
+INSERT INTO "entry" VALUES(65,'pause',1774765800,1774765800,'cd','the chef: nothing from Thu 24 Dec to Sat 2 Jan','',NULL,NULL,NULL,NULL,65,0);
+INSERT INTO "entry" VALUES(66,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,NULL,NULL,66,0);
+INSERT INTO "entry" VALUES(67,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,NULL,NULL,67,0);
+INSERT INTO "entry" VALUES(68,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,9,NULL,68,0);
+INSERT INTO "entry" VALUES(69,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,2,NULL,NULL,69,0);
+INSERT INTO "entry" VALUES(70,'release',1774765800,1774765800,'cd','nothing found','',NULL,NULL,NULL,NULL,70,0);
+INSERT INTO "entry" VALUES(71,'recall',1774765800,1774765800,'cd','all reached','',NULL,NULL,NULL,NULL,71,0);
 CREATE TABLE "entry_tray" (
 entry_id INTEGER NOT NULL, 
 tray_id INTEGER NOT NULL, 
@@ -765,18 +767,18 @@ INSERT INTO "entry_tray" VALUES(4,5);
 INSERT INTO "entry_tray" VALUES(10,5);
 INSERT INTO "entry_tray" VALUES(19,5);
 INSERT INTO "entry_tray" VALUES(20,5);
-INSERT INTO "entry_tray" VALUES(67,5);
+INSERT INTO "entry_tray" VALUES(69,5);
 INSERT INTO "entry_tray" VALUES(4,6);
 INSERT INTO "entry_tray" VALUES(10,6);
 INSERT INTO "entry_tray" VALUES(18,6);
 INSERT INTO "entry_tray" VALUES(33,6);
-INSERT INTO "entry_tray" VALUES(67,6);
+INSERT INTO "entry_tray" VALUES(69,6);
 INSERT INTO "entry_tray" VALUES(4,7);
 INSERT INTO "entry_tray" VALUES(10,7);
 INSERT INTO "entry_tray" VALUES(33,7);
-INSERT INTO "entry_tray" VALUES(64,7);
-INSERT INTO "entry_tray" VALUES(67,7);
-INSERT INTO "entry_tray" VALUES(68,7);
+INSERT INTO "entry_tray" VALUES(66,7);
+INSERT INTO "entry_tray" VALUES(69,7);
+INSERT INTO "entry_tray" VALUES(70,7);
 INSERT INTO "entry_tray" VALUES(5,8);
 INSERT INTO "entry_tray" VALUES(9,8);
 INSERT INTO "entry_tray" VALUES(5,9);
@@ -826,16 +828,18 @@ INSERT INTO "entry_words" VALUES(56,'the chef: kitchen');
 INSERT INTO "entry_words" VALUES(57,'the chef: salad mix 6 × 50 g, every tue, fri from sun 29 mar');
 INSERT INTO "entry_words" VALUES(58,'the chef: red radish 300 g, mon 30 mar');
 INSERT INTO "entry_words" VALUES(59,'the chef: red radish 300 g for mon 30 mar');
-INSERT INTO "entry_words" VALUES(60,'260329-sal-1');
-INSERT INTO "entry_words" VALUES(61,'wilted');
-INSERT INTO "entry_words" VALUES(62,'washes what is cut');
-INSERT INTO "entry_words" VALUES(63,'the chef: nothing from thu 24 dec to sat 2 jan');
-INSERT INTO "entry_words" VALUES(64,'to be looked at');
-INSERT INTO "entry_words" VALUES(65,'to be looked at');
+INSERT INTO "entry_words" VALUES(60,'salad mix mixed');
+INSERT INTO "entry_words" VALUES(61,'20 g of lot 260329-rad-1: own use');
+INSERT INTO "entry_words" VALUES(62,'red-29: before 260329-rad-1, best before sun 5 apr');
+INSERT INTO "entry_words" VALUES(63,'the chef returned 30 g of lot red-29: wilted');
+INSERT INTO "entry_words" VALUES(64,'washes what is cut');
+INSERT INTO "entry_words" VALUES(65,'the chef: nothing from thu 24 dec to sat 2 jan');
 INSERT INTO "entry_words" VALUES(66,'to be looked at');
 INSERT INTO "entry_words" VALUES(67,'to be looked at');
-INSERT INTO "entry_words" VALUES(68,'nothing found');
-INSERT INTO "entry_words" VALUES(69,'all reached');
+INSERT INTO "entry_words" VALUES(68,'to be looked at');
+INSERT INTO "entry_words" VALUES(69,'to be looked at');
+INSERT INTO "entry_words" VALUES(70,'nothing found');
+INSERT INTO "entry_words" VALUES(71,'all reached');
 CREATE TABLE hold (
 	entry_id INTEGER NOT NULL, 
 	name VARCHAR NOT NULL, 
@@ -851,10 +855,10 @@ CREATE TABLE hold (
 	CONSTRAINT fk_hold_lot_id_entry FOREIGN KEY(lot_id) REFERENCES entry (id), 
 	CONSTRAINT fk_hold_place_id_place FOREIGN KEY(place_id) REFERENCES place (id)
 );
-INSERT INTO "hold" VALUES(64,'tray 107','',NULL,7,NULL,NULL);
-INSERT INTO "hold" VALUES(65,'seed lot R-17','R-17',NULL,NULL,NULL,NULL);
-INSERT INTO "hold" VALUES(66,'Rack 2/Shelf 3','',NULL,NULL,NULL,9);
-INSERT INTO "hold" VALUES(67,'batch 2','',2,NULL,NULL,NULL);
+INSERT INTO "hold" VALUES(66,'tray 107','',NULL,7,NULL,NULL);
+INSERT INTO "hold" VALUES(67,'seed lot R-17','R-17',NULL,NULL,NULL,NULL);
+INSERT INTO "hold" VALUES(68,'Rack 2/Shelf 3','',NULL,NULL,NULL,9);
+INSERT INTO "hold" VALUES(69,'batch 2','',2,NULL,NULL,NULL);
 CREATE TABLE hold_end (
 	entry_id INTEGER NOT NULL, 
 	hold_id INTEGER NOT NULL, 
@@ -862,7 +866,7 @@ CREATE TABLE hold_end (
 	CONSTRAINT fk_hold_end_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_hold_end_hold_id_entry FOREIGN KEY(hold_id) REFERENCES entry (id)
 );
-INSERT INTO "hold_end" VALUES(68,64);
+INSERT INTO "hold_end" VALUES(70,66);
 CREATE TABLE lamp_hours (
 	entry_id INTEGER NOT NULL, 
 	lamp_on INTEGER, 
@@ -941,7 +945,8 @@ CREATE TABLE lot_out (
 	CONSTRAINT fk_lot_out_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id), 
 	CONSTRAINT fk_lot_out_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
 );
-INSERT INTO "lot_out" VALUES(61,60,20.0,'waste',NULL);
+INSERT INTO "lot_out" VALUES(61,14,20.0,'own use',NULL);
+INSERT INTO "lot_out" VALUES(63,14,30.0,'returned',56);
 CREATE TABLE lot_part (
 	entry_id INTEGER NOT NULL, 
 	from_lot_id INTEGER NOT NULL, 
@@ -953,7 +958,8 @@ CREATE TABLE lot_part (
  WITHOUT ROWID
 
 ;
-INSERT INTO "lot_part" VALUES(60,14,120.0);
+INSERT INTO "lot_part" VALUES(60,14,30.0);
+INSERT INTO "lot_part" VALUES(60,18,60.0);
 CREATE TABLE mix (
 	entry_id INTEGER NOT NULL, 
 	mix_id INTEGER NOT NULL, 
@@ -1013,7 +1019,7 @@ CREATE TABLE order_pause (
 	CONSTRAINT fk_order_pause_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id), 
 	CONSTRAINT fk_order_pause_order_id_entry FOREIGN KEY(order_id) REFERENCES entry (id)
 );
-INSERT INTO "order_pause" VALUES(63,56,NULL,'2026-12-24','2027-01-02');
+INSERT INTO "order_pause" VALUES(65,56,NULL,'2026-12-24','2027-01-02');
 CREATE TABLE "outage" (
 entry_id INTEGER NOT NULL, 
 until DATETIME NOT NULL, 
@@ -1038,7 +1044,8 @@ CREATE TABLE pack_lot (
 );
 INSERT INTO "pack_lot" VALUES(14,14,'260329-RAD-1','260329-rad-1',22,NULL,'2026-03-29','2026-04-05');
 INSERT INTO "pack_lot" VALUES(18,18,'260329-KAL-1','260329-kal-1',10,NULL,'2026-03-29','2026-04-05');
-INSERT INTO "pack_lot" VALUES(60,60,'260329-SAL-1','260329-sal-1',NULL,NULL,'2026-03-29','2026-04-05');
+INSERT INTO "pack_lot" VALUES(60,60,'260329-SAL-1','260329-sal-1',NULL,55,'2026-03-29','2026-04-05');
+INSERT INTO "pack_lot" VALUES(62,14,'RED-29','red-29',22,NULL,'2026-03-29','2026-04-05');
 CREATE TABLE packed (
 	entry_id INTEGER NOT NULL, 
 	order_id INTEGER, 
@@ -1104,7 +1111,7 @@ CREATE TABLE recall (
 	CONSTRAINT pk_recall PRIMARY KEY (entry_id), 
 	CONSTRAINT fk_recall_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
 );
-INSERT INTO "recall" VALUES(69,'seed lot R-17',1,1774765560,1,2,300.0,0.0);
+INSERT INTO "recall" VALUES(71,'seed lot R-17',1,1774765560,1,2,300.0,0.0);
 CREATE TABLE review (
 	entry_id INTEGER NOT NULL, 
 	week DATE NOT NULL, 

@@ -181,10 +181,8 @@ def _gone(reading: Reading, meant: Sequence[Meant], covered: Sequence[TrayNow]) 
     if seed is not None and not seed.empty and seed.left_grams:
         left = grams_words(seed.left_grams, reading.units)
         return [f"Nothing of it grows; its {left} of seed can't be sown until it is released."]
-    return [
-        f"Nothing of {_names(meant)} grows any more. The hold marks it; "
-        f"{Way.RECALL.of(code_of(first.name))} says who has it."
-    ]
+    who = Way.RECALL.of(code_of(first.name))
+    return [f"Nothing of {_names(meant)} grows any more. The hold marks it; {who} says who has it."]
 
 
 def _not_held(reading: Reading, each: Meant) -> str:
