@@ -1,15 +1,15 @@
 """A recall as it is read from the book, and one that was made or practised, as it is kept."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.orders.wanted import crop_names
+from logbook.actions.packs.held import held_lot
 from logbook.actions.packs.way import Way, way_around
 from logbook.actions.reading import Reading
 from logbook.actions.recall.codes import SHELF_DAYS, called_back
-from logbook.actions.recall.held_lots import held_lots
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.packs.flow import Node
 from logbook.growing.packs.lots import PackLot
@@ -21,6 +21,7 @@ from logbook.growing.recall.recall import (
     Recall,
 )
 from logbook.store.reads.orders import read_customers, read_mixes
+from logbook.store.reads.packs import read_lots_now
 from logbook.store.reads.recalls import read_recalls
 from logbook.store.rows import grouped
 from logbook.text import Refused
@@ -46,8 +47,8 @@ def recall_of(reading: Reading, code: str, days: int = SHELF_DAYS) -> Recall:
     found = called_back(reading, code, days)
     way = way_around(reading, found.nodes)
     forward = way.flow.forward(found.nodes)
-    reached = [way.lots[lot] for lot in _ids(forward.grams, "pack lot") if lot in way.lots]
-    lots = {each.id: each for each in _lots(reading, way, reached)}
+    reached = {lot: way.lots[lot] for lot in _ids(forward.grams, "pack lot")}
+    lots = {each.id: each for each in _lots(reading, reached)}
     trays = [way.trays[tray] for tray in _ids(forward.grams, "tray") if tray in way.trays]
     growing = reading.folded([each for each in trays if each.live])
     return Recall(
@@ -68,21 +69,16 @@ def _ids(nodes: Iterable[Node], what: str) -> list[int]:
     return [node.id for node in nodes if node.what == what and isinstance(node.id, int)]
 
 
-def _lots(reading: Reading, way: Way, lots: Sequence[PackLot]) -> list[CalledLot]:
-    crops, held = crop_names(reading), held_lots(reading)
-    mixes = {mix.id: mix.name for mix in read_mixes(reading)} if any(e.mix for e in lots) else {}
-    found = []
-    for each in lots:
-        out = sum(one.grams or 0.0 for one in way.packed.values() if one.lot == each.id)
-        hold = held.get(each.id)
-        crop = crops.get(each.template or 0) or mixes.get(each.mix or 0, "")
-        found.append(
-            CalledLot(
-                each.id, each.code, crop, each.packed_on, each.best_before, out,
-                max(0.0, way.flow.total(Node("stock", each.id))), hold.words if hold else "",
-            )
+def _lots(reading: Reading, lots: Mapping[int, PackLot]) -> Iterator[CalledLot]:
+    crops = crop_names(reading)
+    mixes = {mix.id: mix.name for mix in read_mixes(reading)}
+    for each in read_lots_now(reading, lots):
+        lot, hold = each.lot, held_lot(reading, each)
+        yield CalledLot(
+            lot.id, lot.code, crops.get(lot.template or 0) or mixes.get(lot.mix or 0, ""),
+            lot.packed_on, lot.best_before, each.grams_despatched, max(0.0, each.grams_left),
+            hold.words if hold else "",
         )  # fmt: skip
-    return found
 
 
 def _customers(

@@ -8,7 +8,6 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import CustomerDraft, put_customer
-from logbook.actions.recall.held_lots import held_lots
 from logbook.actions.recall.holding import hold, release
 from logbook.actions.recall.recall_words import recall_lines
 from logbook.actions.recall.recalling import RecallDraft, keep_recall, list_recalls, recall
@@ -118,8 +117,7 @@ def test_a_hold_on_the_bag_holds_its_packs_and_a_release_frees_them(room: Book) 
     assert [tray.on_hold for tray in found.trays] == ["seed lot A-1: the supplier called"]
 
     release(room, "A-1", "the laboratory found nothing")
-    with room.reading() as reading:
-        assert held_lots(reading) == {}
+    assert [lot.on_hold for lot in recall(room, "A-1").cold] == [""]
 
 
 def test_packs_and_a_day_are_put_on_hold_by_their_codes(room: Book) -> None:
