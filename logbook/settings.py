@@ -63,8 +63,8 @@ def read_settings(path: Path | None = None) -> Settings:
         raise naming_file(wrong, file) from wrong
 
 
-def keep_setting(name: str, value: str, path: Path | None = None) -> Path:
-    """Write one setting of text into the file and leave all else; raise Refused where that fails."""
+def keep_setting(name: str, value: str | bool, path: Path | None = None) -> Path:
+    """Write one setting into the file and leave all else; raise Refused where that fails."""
     file = path or settings_path()
     said, line = f"{name} = {json.dumps(value)}", re.compile(rf"\s*{name}\s*=")
     try:

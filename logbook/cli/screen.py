@@ -6,6 +6,7 @@ import gc
 import os
 import sys
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
@@ -77,8 +78,10 @@ def run_app(
 
     settings = read_settings()
     encoding = sys.__stderr__.encoding if sys.__stderr__ else None
-    display = display_here(os.environ, encoding, settings.signs)
+    display_for = partial(display_here, os.environ, encoding)
+    display = display_for(settings.signs)
     app = LogbookApp(book, settings, begin, keep_trace, new_path, display)
+    app.display_for = display_for
     app.care = care
     app.remember_writer = remember
     app.keep_setting = keep_setting

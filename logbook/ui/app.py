@@ -5,8 +5,9 @@ from __future__ import annotations
 import asyncio
 import gc
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -97,10 +98,8 @@ class LogbookApp(Watching, inherit_bindings=False):
         self.on_mishap = on_mishap
         self.begin = begin
         self.new_path = new_path
-        self._signs = PlainSigns(self.display_facts.encoding) if self.display_facts.plain else None
-        if self._signs is not None:
-            plain = {name: replace(each, arrows=False) for name, each in self.commands.items()}
-            self.commands = plain
+        self._signs: PlainSigns | None = None
+        self.use_signs(self.display_facts)
         self._colourless = [NoColor()] if self.display_facts.colourless else []
         ScrollBar.renderer = Thumb
         self.use_colours(self.settings.theme)
@@ -118,6 +117,29 @@ class LogbookApp(Watching, inherit_bindings=False):
         theme = theme_for(name, few_colours=self.display_facts.few_colours)
         self.register_theme(theme)
         self.colours, self.theme = name, theme.name
+
+    @property
+    def themes_here(self) -> Sequence[str]:
+        """The themes that this terminal has colours for."""
+        return ("contrast", "terminal") if self.display_facts.few_colours else tuple(THEMES)
+
+    def use_signs(self, display: Display) -> None:
+        """Draw in ASCII or with all signs, as a display can."""
+        self._signs = PlainSigns(display.encoding) if display.plain else None
+        arrows = not display.plain
+        self.commands = {name: replace(each, arrows=arrows) for name, each in self.commands.items()}
+
+    def show_settings(self, wanted: Settings) -> None:
+        """Let the screens follow settings that can change while the program runs."""
+        before, self.settings = self.settings, wanted
+        if wanted.theme != self.colours:
+            self.use_colours(wanted.theme)
+        if wanted.signs != before.signs:
+            self.use_signs(self.display_for(wanted.signs))
+            for widget in (each for screen in self.screen_stack for each in screen.walk_children()):
+                widget.refresh()
+        if wanted.bell and not before.bell:
+            self.bell()
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         filters = [*super().get_line_filters(), *self._colourless]
@@ -308,17 +330,56 @@ class LogbookApp(Watching, inherit_bindings=False):
         self.say(f"Copied {lines} to the clipboard, if the terminal allows it, and to {path}.")
 
     def action_colours(self) -> None:
-        names = ("contrast", "terminal") if self.display_facts.few_colours else tuple(THEMES)
+        names = self.themes_here
         at = names.index(self.colours) if self.colours in names else -1
         self.use_colours(names[(at + 1) % len(names)])
-        kept = ""
-        if self.keep_setting is not None:
-            try:
-                file = self.keep_setting("theme", self.colours)
-                kept = f"  Kept in {file}; {Way.ME} says who writes at this terminal."
-            except Refused as refused:
-                kept = f"  {refused}"
-        self.say(f"Colours: {self.colours}.{kept}")
+        if isinstance(self.screen, LogScreen):
+            kept = self._kept({"theme": self.colours})
+            self.say(
+                self.screen.keyed(
+                    f"Colours: {self.colours}.{kept} The key {{settings}} asks for all settings."
+                )
+            )
+
+    def _kept(self, settings: Mapping[str, str | bool]) -> str:
+        """Keep settings in the person's file and say where; '' where there is none."""
+        if self.keep_setting is None:
+            return ""
+        self.settings = replace(self.settings, **settings)  # type: ignore[arg-type]
+        try:
+            files = {str(self.keep_setting(name, value)) for name, value in settings.items()}
+        except Refused as refused:
+            return str(refused)
+        return f" Kept in {', '.join(files)}." if files else ""
+
+    @work
+    async def action_settings(self) -> None:
+        """Ask for the settings, each tried as it is chosen; Esc takes them all back."""
+        from logbook.actions.initials import set_initials
+        from logbook.ui.forms.settings_form import SettingsForm
+
+        screen = self.screen
+        if not isinstance(screen, LogScreen):
+            return
+        by = self.book.by if self.has_book else self.settings.by
+        before = replace(self.settings, theme=self.colours, by=by)
+        chosen = await screen.ask(SettingsForm(before, self.themes_here, self.show_settings))
+        self.show_settings(chosen or before)
+        screen.refresh_view()
+        if chosen is None or chosen == before:
+            return
+        changed = {
+            name: getattr(chosen, name)
+            for name in ("theme", "signs", "bell", "by")
+            if getattr(chosen, name) != getattr(before, name)
+        }
+        if "by" in changed:
+            if self.has_book:
+                self.book.by = chosen.by
+            self.remember_writer = None
+            with suppress(Refused):  # this terminal's own initials would go before the settings
+                set_initials(chosen.by)
+        screen.say(screen.keyed(f"Settings changed.{self._kept(changed)}"))
 
     def action_help(self) -> None:
         from logbook.ui.forms.asking import Question

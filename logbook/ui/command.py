@@ -42,7 +42,7 @@ class Command:
 KEY_WORDS = {
     "enter": "enter", "question_mark": "?", "slash": "/", "escape": "esc", "right": "→", "left": "←",
     "pagedown": "PgDn", "pageup": "PgUp", "space": "space", "plus": "+", "minus": "-",
-    "equals_sign": "=", "up": "↑", "down": "↓", "colon": ":", "comma": ",", "full_stop": ".",
+    "equals_sign": "=", "up": "↑", "down": "↓", "colon": ":", "comma": ",", "semicolon": ";", "full_stop": ".",
     **{f"f{number}": f"F{number}" for number in range(1, 11)}, "ctrl+c": "ctrl+c",
 }  # fmt: skip
 ARROWS = frozenset({"up", "down", "left", "right"})

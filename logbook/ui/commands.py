@@ -97,6 +97,8 @@ _ALL = (
             everywhere=True, action="copy_out('page_words')", shows=True),
     Command("colours", "V", "colours", "The next colour theme: dark, light, contrast, terminal.",
             everywhere=True, shows=True),
+    Command("settings", "semicolon", "settings", "Your colours, signs, bell and initials, tried here and kept.",
+            everywhere=True),
     Command("jump", "g", "go to", "Go to another screen.", everywhere=True),
     Command("search", "slash", "search", "Search notes, looks and seed lots.", everywhere=True),
     Command("back", "escape", "back", "Go back.", action="go_back", everywhere=True),

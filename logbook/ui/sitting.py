@@ -17,7 +17,7 @@ from logbook.ui.commands import COMMANDS, with_keys
 from logbook.ui.drafts import Drafts
 from logbook.ui.frame import Frame
 from logbook.ui.line.keys_in_turn import KeysInTurn
-from logbook.ui.line.terminal import has_shell
+from logbook.ui.line.terminal import Display, has_shell
 from logbook.ui.screens import SCREENS, own_commands, screen_of
 from logbook.ui.subjects import Subject
 
@@ -35,9 +35,13 @@ class Sitting(KeysInTurn):
     doubt = ""
     """Why the clock cannot be believed; '' when it can."""
     remember_writer: Callable[[str], str] | None = None
-    keep_setting: Callable[[str, str], object] | None = None
-    """What writes a setting that was tried on the screens into the person's file; raises Refused."""
     """What keeps the initials of whoever writes here; None when they are known already."""
+    keep_setting: Callable[[str, str | bool], object] | None = None
+    """What writes a setting that was tried on the screens into the person's file; raises Refused."""
+    display_for: Callable[[str], Display] = staticmethod(
+        lambda signs: Display(plain=signs == "plain")
+    )
+    """What the terminal can show with the signs of the settings."""
 
     begin: Callable[[Any], Book] | None = None
     """What makes a book from a BeginDraft, where there is none yet, at `new_path`."""

@@ -33,7 +33,7 @@ from logbook.store.tables.crops import (
     TemplateTargetRow,
     TemplateVersionRow,
 )
-from logbook.ui.screens.crops.stage_fields import STAGES, stage_from
+from logbook.ui.forms.stage_fields import STAGES, stage_from
 from logbook.ui.screens.crops.template import TemplateScreen
 from tests.room import DAY, field_test
 

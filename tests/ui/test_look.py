@@ -16,7 +16,7 @@ from textual.pilot import Pilot
 from logbook.actions.book import Book
 from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
-from logbook.ui.line.plain import plain_text
+from logbook.ui.line.plain import PlainSigns, plain_text
 from logbook.ui.line.terminal import Display, few_colours, no_colours, plain_signs
 from logbook.ui.look import THEMES, theme_for
 from logbook.ui.widgets.thumb import Thumb
@@ -297,3 +297,31 @@ def test_the_thumb_is_in_the_bar_and_never_lost(
         assert set(thick) <= set("┃━")
     else:
         assert not thick
+
+
+def test_settings_are_tried_as_they_are_chosen_and_kept_or_taken_back(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kept: dict[str, object] = {}
+    told: list[str] = []
+    monkeypatch.setattr("logbook.actions.initials.set_initials", told.append)
+
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        app.keep_setting = lambda name, value: kept.update({name: value}) or "settings.toml"
+        await press(pilot, "semicolon", *"lig")
+        assert app.colours == "light"
+        await press(pilot, "down", *"plain")
+        assert any(isinstance(each, PlainSigns) for each in app.get_line_filters())
+        await press(pilot, "escape")
+        assert (app.colours, kept) == ("dark", {})
+        assert not any(isinstance(each, PlainSigns) for each in app.get_line_filters())
+        await press(pilot, "semicolon", "enter", "enter", "n", "enter", "x", "y", "enter")
+        assert "Kept in settings.toml." in said(pilot)
+        assert not app.settings.bell
+
+    play(LogbookApp(book), story)
+    assert kept == {"bell": False, "by": "xy"}
+    assert told == ["xy"]
+    assert book.by == "xy"

@@ -16,7 +16,7 @@ from logbook.growing.measures import Units, hours_words, sides_words
 from logbook.growing.trays.forecast import changes_ahead, cut_window
 from logbook.text import Refused, clean_name, fold
 from logbook.ui.forms.form import FormScreen, Preview
-from logbook.ui.screens.crops.stage_fields import STAGES, stage_fields, stage_from
+from logbook.ui.forms.stage_fields import STAGES, stage_fields, stage_from
 from logbook.ui.widgets.form_lines import Field, any_text
 
 
