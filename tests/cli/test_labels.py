@@ -99,6 +99,22 @@ def test_a_mixed_lot_has_the_crops_that_went_into_it(farm: CommandLine) -> None:
     assert told["allergens"] == ["mustard"]
 
 
+def test_a_lot_of_organic_seed_alone_is_marked_while_the_certificate_holds(
+    farm: CommandLine,
+) -> None:
+    farm.done("seed", "add", "radish", "ORG-1", "1kg", "--organic")
+    for number, lot in (("101", "ORG-1"), ("102", "PLAIN")):
+        crop = "radish" if lot == "ORG-1" else "kale"
+        farm.done("sow", crop, "--trays", "1", "--lot", lot, "--at", "2026-04-14T11:00")
+        farm.done("weigh", number, "200", "--sure")
+    assert farm.done("label", "260414-RAD-1", "--json").json["organic"] == ""
+    farm.done("room", "--certificate", "XX-000, Some Body")
+    assert "Organic: XX-000, Some Body\n" in farm.done("label", "260414-RAD-1").out
+    assert farm.done("label", "260414-KAL-1", "--json").json["organic"] == ""
+    told = farm.done("label", "260414-KAL-1", "--organic", "XX-000")
+    assert told.err == "In the book not all seed of this lot is organic.\n"
+
+
 def test_a_live_tray_has_no_weight_and_is_not_kept_cold(farm: CommandLine) -> None:
     farm.done("sow", "mustard", "--trays", "1", "--at", "2026-04-04T12:00")
     farm.done("customer", "add", "Bistro", "--kind", "kitchen")

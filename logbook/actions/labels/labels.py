@@ -1,7 +1,8 @@
 """Labels of packs: what the book knows of a crop or mix, put together with the lot."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
@@ -10,17 +11,22 @@ from logbook.actions.crops.templates import find_template
 from logbook.actions.orders.mixes import mixes_now
 from logbook.actions.packs.held import held_lot
 from logbook.actions.reading import Reading
+from logbook.actions.records.organic import organic
+from logbook.actions.yields.listing import Span
 from logbook.growing.crops.allergens import law_of, together
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.labels.gs1 import gtin_read
 from logbook.growing.labels.label import Label
-from logbook.growing.packs.lots import LotNow
+from logbook.growing.packs.lots import LotNow, PackLot
 from logbook.growing.when import parse_day, parse_day_ahead
 from logbook.store.reads.orders import read_mixes
 from logbook.store.reads.packs import lots_of_code, read_lots, read_lots_now
 from logbook.store.reads.templates import read_templates
 from logbook.text import Refused, clean_name, clean_words, fold, listed
 from logbook.ways import Way
+
+LONGEST_MIXED = timedelta(days=60)
+"""So long before a mixed lot its parts may have been packed: more than any crop keeps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +96,7 @@ def label_of(book: Book, draft: LabelDraft) -> LabelView:
             best = parse_day_ahead(draft.best_before, reading.now, reading.zone)
         if best < packed:
             raise Refused("The best-before day is before the day of packing.", "best_before")
-        return LabelView(
+        view = LabelView(
             Label(
                 made.name, tuple(each.crop for each in made.crops) if made.mixed else (), draft.grams,
                 clean_name(draft.lot or (lot.code if lot else ""), "lot code"), packed, best,
@@ -101,6 +107,21 @@ def label_of(book: Book, draft: LabelDraft) -> LabelView:
             ),
             _held(reading, made.stands),
         )  # fmt: skip
+    return view if lot is None else _marked(book, view, lot, draft.organic)
+
+
+def _marked(book: Book, view: LabelView, lot: PackLot, said: str) -> LabelView:
+    """The label with the organic mark that its lot may have; a mark that was said stays, and is doubted."""
+    if not said and not book.about.certificate:
+        return view
+    found = organic(book, Span(since=lot.packed_on - LONGEST_MIXED, until=lot.packed_on))
+    pure = any(each.code == lot.code and each.all_organic for each in found.lots)
+    if not said:
+        mark = f"Organic: {found.certificate}" if pure and found.certified else ""
+        return replace(view, label=replace(view.label, organic=mark))
+    doubts = [] if pure else ["In the book not all seed of this lot is organic."]
+    doubts += [] if found.certified else ["The book has no organic certificate that holds today."]
+    return replace(view, notices=(*view.notices, *doubts))
 
 
 def _held(reading: Reading, stands: LotNow | None) -> tuple[str, ...]:
