@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from datetime import date
 
 UNIT = "g"
-"""The unit of all quantities, which are weights."""
+"""The unit of quantities that are weights."""
+LIVE = "live trays"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,9 +54,14 @@ class LotEvent:
     document_number: int | None = None
 
     @property
+    def quantity(self) -> float | int | None:
+        """Its grams, or how many live trays."""
+        return self.packs if self.grams is None else self.grams
+
+    @property
     def unit(self) -> str:
         """The unit of its quantity; '' where there is none."""
-        return "" if self.grams is None else UNIT
+        return UNIT if self.grams is not None else LIVE if self.packs is not None else ""
 
     @property
     def packed_unit(self) -> str:
@@ -165,7 +171,7 @@ EVENTS: Mapping[str, EventSheet] = {
         _sheet(
             "shipping", "1.1340", "despatch, by lot and customer",
             ("Traceability lot code", "(a)(1)", "lot"),
-            ("Quantity", "(a)(2)", "grams"),
+            ("Quantity", "(a)(2)", "quantity"),
             ("Unit of measure", "(a)(2)", "unit"),
             ("Number of packs or trays", "(a)(2)", "packs"),
             ("Product description", "(a)(3)", "description"),

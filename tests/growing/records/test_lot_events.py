@@ -73,7 +73,7 @@ def test_the_head_of_a_sheet_names_each_element_of_the_rule(event: str, element:
 @pytest.mark.parametrize("event", EVENTS)
 def test_an_element_says_a_field_or_a_blank(event: str) -> None:
     sheet = EVENTS[event]
-    told = {each.name for each in fields(LotEvent)} | {"unit", "packed_unit"}
+    told = {each.name for each in fields(LotEvent)} | {"quantity", "unit", "packed_unit"}
     assert {element.field for element in sheet.elements} <= told
     assert set(cells_of(sheet, LotEvent())) == {""}
     assert ELEMENTS.keys() == EVENTS.keys()
@@ -84,3 +84,5 @@ def test_what_is_known_is_written_as_a_spreadsheet_reads_it() -> None:
     cells = cells_of(EVENTS["shipping"], event)
     assert cells[:4] == ("261128-DAI-1", "240.5", "g", "3")
     assert cells[7] == "2026-11-28"
+    live = cells_of(EVENTS["shipping"], LotEvent(packs=2))
+    assert live[1:4] == ("2", "live trays", "2")
