@@ -14,6 +14,7 @@ from logbook.growing.numbers import parse_pool, pool_words
 from logbook.growing.quantities import LOSS, STACK, SURE, WORK_HOURS
 from logbook.growing.wall_hours import lamp_words, wall_words
 from logbook.growing.wall_reading import chore_hours, wall_time
+from logbook.growing.when import parse_day_ahead
 from logbook.text import Refused, clean_name
 from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field
@@ -59,6 +60,8 @@ class RoomScreen(FormScreen):
             Field("phone", "phone", "of the maker", about.phone or "", optional=True, empty=""),
             Field("certificate", "certificate", "organic: number, certifier", about.certificate or "",
                   optional=True, empty=""),
+            Field("certified_until", "certified until", "like 2027-03-31", f"{about.certified_until or ''}",
+                  lambda text: parse_day_ahead(text, self.book.now(), self.book.zone), optional=True),
             Field("gs1_prefix", "GS1 prefix", "only where you have one", about.gs1_prefix or "", prefix_read,
                   optional=True, empty=""),
             Field("sure", "sureness", "% of deliveries that are whole", f"{100 * about.sure:g}", SURE.read),
@@ -83,7 +86,8 @@ class RoomScreen(FormScreen):
                           values["evening"], values["pool"], values["stack"],
                           values["currency"], values["sure"], values["loss"], values["work"],
                           values["maker"], values["address"], values["gs1_prefix"],
-                          values["phone"], values["certificate"])  # fmt: skip
+                          values["phone"], values["certificate"],
+                          values["certified_until"])  # fmt: skip
         about = await self.write_book(change_room, draft)
         return f"{about.name} is changed."
 
