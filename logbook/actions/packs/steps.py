@@ -49,7 +49,15 @@ class Steps:
     def step(self, node: Node, grams: float) -> Step:
         """A node with the roots' grams in it."""
         code, day, words = self._facts(node)
-        return Step(node.what, code, day, grams, words)
+        return Step(node.what, code, day, grams, words, self._by(node))
+
+    def _by(self, node: Node) -> str:
+        match node:
+            case Node("cut", (int(entry), int(tray))):
+                return self.way.cuts[entry, tray].by
+            case Node("delivery", (int(entry), int(lot))) if lot:
+                return self.way.packed[entry, lot].by
+        return ""
 
     def customer_shares(self, grams: Mapping[Node, float]) -> list[CustomerShare]:
         """Who got of it, and on which day, the first first."""

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from datetime import datetime
 from typing import ClassVar
 
@@ -84,15 +84,16 @@ def trace(book: Book, code: str) -> TraceView:
     Raises Refused where nothing, or more than one kind, has that name.
     """
     with book.reading() as reading:
-        return _traced(reading, root_of(reading, code))
+        return traced(reading, root_of(reading, code))
 
 
-def _traced(reading: Reading, root: Root) -> TraceView:
+def traced(reading: Reading, root: Root) -> TraceView:
+    """The trace of a root."""
     way = way_around(reading, root.nodes, root.unlotted)
     forward, back = way.flow.forward(root.nodes), way.flow.back(root.nodes)
     steps = Steps(reading, way)
     view = TraceView(
-        root=Step(root.what, root.code, None, forward.grams_in),
+        root=_root_step(root, steps, forward.grams_in),
         back=tuple(steps.of(back.grams, root.nodes)[::-1]),
         forward=tuple(steps.of(forward.grams, root.nodes)),
         customers=tuple(steps.customer_shares(forward.grams)),
@@ -104,6 +105,14 @@ def _traced(reading: Reading, root: Root) -> TraceView:
         batches=tuple(_batches(reading, steps)),
     )
     return view if root.what != "seed lot" else _of_seed(reading, root, view)
+
+
+def _root_step(root: Root, steps: Steps, grams: float) -> Step:
+    """What is known of the root, where that is one thing."""
+    if len(root.nodes) != 1 or root.what == "customer":
+        return Step(root.what, root.code, None, grams)
+    found = steps.step(root.nodes[0], grams)
+    return replace(found, what=root.what, code=root.code)
 
 
 def _batches(reading: Reading, steps: Steps) -> Iterator[TracedBatch]:

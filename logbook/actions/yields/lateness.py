@@ -122,8 +122,16 @@ class _Lamps:
 
 def _factors(one: GoneTray, deeds: Sequence[Deed], hours: RoomHours) -> Mapping[str, float]:
     """How late each change came, h over the plan, and the rest that STEPS names, of a tray."""
-    template, found = one.template, dict[str, float]()
-    spent = stage_hours(template, deeds, hours, one.ended_at)
+    return lateness_of(one.template, deeds, hours, one.sown_at, one.cut_at, one.ended_at)
+
+
+def lateness_of(
+    template: CropTemplate, deeds: Sequence[Deed], hours: RoomHours, sown_at: datetime | None,
+    cut_at: datetime | None, until: datetime,
+) -> Mapping[str, float]:  # fmt: skip
+    """How late each change of a tray came, h over the plan, and the rest that STEPS names, up to a moment."""
+    found = dict[str, float]()
+    spent = stage_hours(template, deeds, hours, until)
     for place, stage in enumerate(template.stages[:-1]):
         if stage.seconds is None or stage.name not in spent:
             continue
@@ -132,12 +140,12 @@ def _factors(one: GoneTray, deeds: Sequence[Deed], hours: RoomHours) -> Mapping[
         name = "lights late" if lit else "lid or weight late"
         found[name] = found.get(name, 0.0) + late
     entered = [deed.at for deed in deeds if deed.kind == "change"]
-    if entered and one.cut_at is not None:
+    if entered and cut_at is not None:
         best = entered[-1] + timedelta(seconds=template.cut.best_seconds)
-        found["cut late"] = max(0.0, (one.cut_at - best).total_seconds() / 3600)
+        found["cut late"] = max(0.0, (cut_at - best).total_seconds() / 3600)
     soaked = next((deed.at for deed in deeds if deed.kind == "soak"), None)
-    if soaked is not None and one.sown_at is not None and template.soak_seconds:
-        over = (one.sown_at - soaked).total_seconds() - template.soak_seconds
+    if soaked is not None and sown_at is not None and template.soak_seconds:
+        over = (sown_at - soaked).total_seconds() - template.soak_seconds
         found["soak too long"] = max(0.0, over / 3600)
     wanted = _waterings_wanted(template, spent)
     given = sum(deed.kind == "water" for deed in deeds)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.packs.life import life_of
 from logbook.actions.packs.trace import SeedTrace, TraceView
 from logbook.actions.packs.trace import trace as follow
 from logbook.actions.packs.trace_words import head_words, sums_words, trace_lines
@@ -23,23 +24,33 @@ VIEW = "logbook.actions.packs.trace:"
 @click.argument("code", required=False, shell_complete=complete_lots)
 @click.argument("day", required=False)
 @click.option("--all", "every", is_flag=True, help=EVERY)
+@click.option("--life", "life", is_flag=True, help="Ask the pack: its life in ten lines.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print CSV.")
 @book_answers(
     f"{VIEW}SeedTrace",
     "logbook.growing.packs.trace:Trace",
+    "logbook.actions.packs.life:PackLife",
     "lots=logbook.actions.trays.lists:LotLine",
 )
-def trace(book: Book, code: str | None, day: str | None, every: bool, as_csv: bool) -> None:
-    """Follow a seed lot, a batch, a tray or a supplier back to the bag and forward.
+def trace(
+    book: Book, code: str | None, day: str | None, every: bool, life: bool, as_csv: bool
+) -> None:
+    """Follow a seed lot, a supplier, a batch, a tray, a pack lot or a delivery, back and forward.
 
-    A kind may stand before the name where several have it, as in "batch 12", and a day behind it:
-    23@2027-03-07 is the tray that had the number then. Without a name list the seed lots.
+    Back to the bag, forward to every customer, in cut grams that add up. A kind may stand before the
+    name where several have it, as in "batch 12". With a day, a number is the tray that had it then,
+    and a customer the delivery of that day, else the newest. Without a name list the seed lots.
     """
     if code is None:
         lots = list_lots(book, every=every)
         tell({"lots": lots}, lot_lines(lots, book))
         return
-    found = follow(book, f"{code}@{day_said(book, day)}" if day else code)
+    asked = f"{code}@{day_said(book, day)}" if day else code
+    if life:
+        told = life_of(book, asked)
+        tell(told, (f"{one.what}: {one.words}" for one in told.life))
+        return
+    found = follow(book, asked)
     if as_csv:
         tell(found, csv_lines(list(found.rows), book.zone))
     else:

@@ -23,6 +23,8 @@ class Step:
     """Cut grams of what is traced in it, g; of a mixed one in proportion."""
     words: str = ""
     """What else is known of it."""
+    by: str = ""
+    """Who cut or packed it."""
 
 
 @dataclass(frozen=True, slots=True)
