@@ -196,10 +196,13 @@ class Reading(Rows):
             refuse_ended([known for known in trays if not grew_at(known, at)])
         return trays
 
-    def folded(self, trays: Sequence[StoredTray], *, live: bool = False) -> list[TrayNow]:
+    def folded(
+        self, trays: Sequence[StoredTray], *, live: bool = False, watered: bool = True
+    ) -> list[TrayNow]:
         """Stored trays with their states; `live` says that they are all the live ones.
 
-        Only trays with entries that `folds` does not know of are read from their deeds.
+        Only trays with entries that `folds` does not know of are read from their deeds. Where it doesn't
+        matter when many trays were watered, they are folded without that.
         """
         versions = self.versions({tray.version_id for tray in trays})
         newest = read_newest(self, None if live else [tray.id for tray in trays])
@@ -211,7 +214,8 @@ class Reading(Rows):
                             self.hours_of(fold.state.place))
         }  # fmt: skip
         new = [tray for tray in trays if tray.id not in folds]
-        deeds = read_deeds(self, [tray.id for tray in new] if folds or not live else None)
+        some = [tray.id for tray in new] if folds or not live else None
+        deeds = read_deeds(self, some, watered=watered)
         for tray in new:
             state, hours = self.fold(versions[tray.version_id], deeds.get(tray.id, ()))
             of = (newest.get(tray.id), tray.batch_id, tray.version_id, hours)

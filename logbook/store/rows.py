@@ -9,6 +9,8 @@ from types import NoneType
 from typing import Any, TypeVar, get_args, get_type_hints
 
 Shape = TypeVar("Shape")
+Key = TypeVar("Key")
+Value = TypeVar("Value")
 Row = tuple[Any, ...]
 Values = Sequence[object] | Mapping[str, object]
 """What a query's marks stand for, in their order or by name."""
@@ -45,14 +47,10 @@ def quoted(names: Iterable[str]) -> str:
     return ", ".join(f"'{name}'" for name in names)
 
 
-def chunks(ids: Iterable[int]) -> list[list[int]]:
+def chunks(ids: Iterable[Key]) -> list[list[Key]]:
     """Ids, each once, in pieces that one statement takes."""
     every = list(dict.fromkeys(ids))
     return [every[start : start + CHUNK] for start in range(0, len(every), CHUNK)]
-
-
-Key = TypeVar("Key")
-Value = TypeVar("Value")
 
 
 def grouped(pairs: Iterable[tuple[Key, Value]]) -> dict[Key, list[Value]]:
@@ -138,12 +136,14 @@ class Rows:
         found = self.row(sql, values)
         return found[0] if found else None
 
-    def rows_of(self, sql: str, ids: Collection[int]) -> Iterator[Row]:
+    def rows_of(self, sql: str, ids: Collection[int] | Collection[str]) -> Iterator[Row]:
         """The rows of a query whose last parameter, spelled (ids), is a list of any length."""
         for cursor in self._cursors(sql, ids):
             yield from cursor
 
-    def _cursors(self, sql: str, ids: Collection[int]) -> Iterator[sqlite3.Cursor]:
+    def _cursors(
+        self, sql: str, ids: Collection[int] | Collection[str]
+    ) -> Iterator[sqlite3.Cursor]:
         for some in chunks(ids):
             marks = ",".join("?" * len(some))
             yield self.connection.execute(sql.replace("(ids)", f"({marks})"), some)

@@ -6,18 +6,17 @@ from typing import Literal
 
 from logbook.actions.reading import Reading
 from logbook.actions.trays.named import trays_named
-from logbook.growing.crops.seed_lots import alike, plain
+from logbook.growing.crops.seed_lots import like, plain
 from logbook.growing.days import day_of, day_words
 from logbook.growing.numbers import name_words, names_trays, on_day, parse_numbers
 from logbook.growing.packs.flow import Node, What
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.when import parse_day
-from logbook.store.reads.lots import read_lot_names
+from logbook.store.reads.lots import read_lot_names, spellings
 from logbook.store.reads.orders import read_customers
 from logbook.store.reads.packs import lots_of_code, read_lots
 from logbook.store.reads.seed import read_bag_names, read_bags
-from logbook.store.reads.trace import Unlotted, packed_on
-from logbook.store.reads.trays import read_trays_of_batch
+from logbook.store.reads.trace import Unlotted, packed_on, trays_of_batches
 from logbook.text import Refused, fold, listed, nearest
 
 NEWEST = 8
@@ -36,6 +35,11 @@ class Root:
     """Of a seed lot: spellings that may be of another bag, and are followed too."""
     unlotted: tuple[Unlotted, ...] = ()
     """Of a customer and a day: packs of which no lot is written."""
+
+    @property
+    def several(self) -> bool:
+        """Whether it is a name for nodes that are told one by one: bags of a supplier, packs for a customer."""
+        return self.what in ("supplier", "customer")
 
 
 def root_of(reading: Reading, code: str) -> Root:
@@ -90,9 +94,11 @@ def _hint(reading: Reading, code: str) -> str:
 
 
 def _seed_lot(reading: Reading, code: str) -> Root | None:
-    names = list(dict.fromkeys((*read_lot_names(reading), *read_bag_names(reading))))
+    near = like(code)
+    bags = (name for name in read_bag_names(reading) if near(name))
+    names = list(dict.fromkeys((*spellings(reading, near), *bags)))
     same = [name for name in names if fold(name) == fold(code)]
-    other = [name for name in names if name not in same and alike(name, code)]
+    other = [name for name in names if name not in same]
     if not same and not other:
         return None
     nodes = tuple(Node("seed lot", name) for name in (*same, *other))
@@ -108,14 +114,14 @@ def _supplier(reading: Reading, code: str) -> Root | None:
     if not bags:
         return None
     theirs = {plain(bag.lot) for bag in bags}
-    names = dict.fromkeys((*(bag.lot for bag in bags), *read_lot_names(reading)))
-    nodes = (Node("seed lot", name) for name in names if plain(name) in theirs)
+    sown = spellings(reading, lambda name: plain(name) in theirs)
+    nodes = (Node("seed lot", name) for name in dict.fromkeys((*(bag.lot for bag in bags), *sown)))
     return Root("supplier", bags[-1].supplier, tuple(nodes))
 
 
 def _batch(reading: Reading, code: str) -> Root | None:
     number = code.removeprefix("b").removeprefix("B")
-    if not number.isdecimal() or not read_trays_of_batch(reading, int(number[:MOST_DIGITS])):
+    if not number.isdecimal() or not trays_of_batches(reading, [int(number[:MOST_DIGITS])]):
         return None
     return Root("batch", str(int(number)), (Node("batch", int(number)),))
 

@@ -33,7 +33,9 @@ class Steps:
 
     def __init__(self, reading: Reading, way: Way) -> None:
         self.reading, self.way = reading, way
-        self.trays = {each.id: each for each in reading.folded(list(way.trays.values()))}
+        self.trays = {
+            each.id: each for each in reading.folded(list(way.trays.values()), watered=False)
+        }
         self.batches = grouped((each.stored.batch_id, each) for each in self.trays.values())
         self.customers = {each.id: each.name for each in read_customers(reading)}
         self.mixes = {each.id: each.name for each in read_mixes(reading)}

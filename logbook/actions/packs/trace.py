@@ -95,7 +95,7 @@ def traced(reading: Reading, root: Root) -> TraceView:
     view = TraceView(
         root=_root_step(root, steps, forward.grams_in),
         back=tuple(steps.of(back.grams, root.nodes)[::-1]),
-        forward=tuple(steps.of(forward.grams, root.nodes)),
+        forward=tuple(steps.of(forward.grams, () if root.several else root.nodes)),
         customers=tuple(steps.customer_shares(forward.grams)),
         grams_in=forward.grams_in,
         grams_out=forward.sum("delivery", "own use"),
@@ -109,7 +109,7 @@ def traced(reading: Reading, root: Root) -> TraceView:
 
 def _root_step(root: Root, steps: Steps, grams: float) -> Step:
     """What is known of the root, where that is one thing."""
-    if len(root.nodes) != 1 or root.what == "customer":
+    if root.several or len(root.nodes) != 1:
         return Step(root.what, root.code, None, grams)
     found = steps.step(root.nodes[0], grams)
     return replace(found, what=root.what, code=root.code)

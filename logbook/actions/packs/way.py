@@ -7,11 +7,11 @@ from itertools import chain
 from logbook.growing.packs.flow import Flow, Link, Node, What, settled
 from logbook.growing.packs.lots import LotOut, LotPacked, LotPart, PackLot
 from logbook.growing.trays.tray_now import StoredTray
+from logbook.store.reads.lots import batches_of_lots
 from logbook.store.reads.packs import read_lot_outs, read_lot_packed, read_lots, read_parts
 from logbook.store.reads.trace import (
     Cut,
     Unlotted,
-    batches_of_lots,
     cuts_into,
     cuts_of,
     seed_shares,

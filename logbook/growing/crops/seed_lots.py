@@ -1,7 +1,7 @@
 """Seed lots: as they are written, several with the grams of each, and which are spelled alike."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import ClassVar
 
@@ -112,4 +112,10 @@ def _spelled(text: str) -> set[str]:
 
 def alike(one: str, other: str) -> bool:
     """Whether two names may well be of one lot: "DK 10", "dk10", "DK-010", "DK 10 / DK 11"."""
-    return not _spelled(one).isdisjoint(_spelled(other))
+    return like(one)(other)
+
+
+def like(name: str) -> Callable[[str], bool]:
+    """What tells of other names whether they are alike."""
+    spelled = _spelled(name)
+    return lambda other: not spelled.isdisjoint(_spelled(other))

@@ -8,6 +8,7 @@ from logbook.store.reads.standing import ROOT, STANDS
 from logbook.store.rows import Row, Rows, maybe_moment, moment, quoted
 
 _MAKING_STATE = quoted(name for name, kind in KINDS.items() if kind.makes_state)
+_WATERING = quoted(name for name, kind in KINDS.items() if kind.answers == "water")
 _DEEDS = f"""
 SELECT et.tray_id, {ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
        w.keep, w.shared, l.sign_seen, l.mould, CASE e.kind WHEN 'plan' THEN b.planned_for END,
@@ -25,11 +26,14 @@ WHERE et.tray_id = t.id AND {STANDS} AND e.kind IN ({_MAKING_STATE})
 (sqlite.org/optoverview.html, "Manual Control Of Query Plans Using CROSS JOIN")."""
 
 
-def read_deeds(reading: Rows, trays: Collection[int] | None = None) -> dict[int, list[Deed]]:
-    """The standing deeds of trays, or of all live trays, by tray id."""
+def read_deeds(
+    reading: Rows, trays: Collection[int] | None = None, *, watered: bool = True
+) -> dict[int, list[Deed]]:
+    """The standing deeds of trays, or of all live trays, by tray id; waterings only if they are wanted."""
+    sql = _DEEDS if watered else f"{_DEEDS} AND e.kind NOT IN ({_WATERING})"
     if trays is None:
-        return _deeds(reading.rows(f"{_DEEDS} AND t.live = 1"))
-    return _deeds(reading.rows_of(f"{_DEEDS} AND t.id IN (ids)", trays))
+        return _deeds(reading.rows(f"{sql} AND t.live = 1"))
+    return _deeds(reading.rows_of(f"{sql} AND t.id IN (ids)", trays))
 
 
 def _deeds(rows: Iterable[Row]) -> dict[int, list[Deed]]:

@@ -1,6 +1,6 @@
 """Reading seed lots, by the batches that were sown from them."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Callable, Collection, Iterable
 from datetime import datetime
 
 from logbook.growing.crops.seed_lots import SeedLot
@@ -8,6 +8,10 @@ from logbook.store.reads.standing import STANDING_TRAY
 from logbook.store.rows import LARGEST_ID, Rows, grouped, stored
 
 BATCHES_A_LOT = 100
+_STANDING_LOT = (
+    "SELECT l.lot, max(l.batch_id) FROM batch_lot l WHERE EXISTS (SELECT 1 FROM tray t WHERE "
+    f"t.batch_id = l.batch_id AND {STANDING_TRAY})"
+)
 
 
 def read_recent_lots(reading: Rows, most: int) -> list[str]:
@@ -22,12 +26,21 @@ def read_recent_lots(reading: Rows, most: int) -> list[str]:
 
 def read_lot_names(reading: Rows) -> list[str]:
     """Every spelling of a seed lot, the newest first; none of sowings that were struck."""
-    rows = reading.rows(
-        "SELECT l.lot FROM batch_lot l WHERE EXISTS (SELECT 1 FROM tray t WHERE "
-        f"t.batch_id = l.batch_id AND {STANDING_TRAY}) "
-        "GROUP BY l.lot ORDER BY max(l.batch_id) DESC"
-    )
-    return [lot for (lot,) in rows]
+    rows = reading.rows(f"{_STANDING_LOT} GROUP BY l.lot ORDER BY max(l.batch_id) DESC")
+    return [lot for lot, _ in rows]
+
+
+def spellings(reading: Rows, like: Callable[[str], bool]) -> list[str]:
+    """As read_lot_names(), of those that a test takes."""
+    names = [lot for (lot,) in reading.rows("SELECT DISTINCT lot FROM batch_lot") if like(lot)]
+    rows = reading.rows_of(f"{_STANDING_LOT} AND l.lot IN (ids) GROUP BY l.lot", names)
+    return [lot for lot, _ in sorted(rows, key=lambda row: -int(row[1]))]
+
+
+def batches_of_lots(reading: Rows, lots: Collection[str]) -> list[int]:
+    """The batches that name a seed lot, spelled exactly so."""
+    rows = reading.rows_of("SELECT batch_id FROM batch_lot WHERE lot IN (ids)", lots)
+    return sorted({batch for (batch,) in rows})
 
 
 def newest_batches(reading: Rows) -> dict[str, int]:

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from logbook.growing.crops.seed_lots import drawn_of
 from logbook.growing.seed.bags import Draw, SaidBag, SaidCount, SaidWeight
-from logbook.store.reads.lots import read_lots
+from logbook.store.reads.lots import batches_of_lots, read_lots
 from logbook.store.reads.standing import STANDING_TRAY, STANDS, said_by, standing
 from logbook.store.rows import Rows, grouped
 
@@ -62,11 +62,7 @@ def read_draws(reading: Rows, spellings: Collection[str]) -> dict[str, list[Draw
     its trays; of lots without grams each gives an even part of the rest.
     """
     wanted = set(spellings)
-    batches = [
-        batch
-        for batch, lot in reading.rows("SELECT batch_id, lot FROM batch_lot ORDER BY batch_id")
-        if lot in wanted
-    ]
+    batches = batches_of_lots(reading, wanted)
     begun = (
         "(SELECT e.at FROM entry_tray et CROSS JOIN entry e WHERE et.tray_id = t.id "
         f"AND e.id = et.entry_id AND e.kind IN ('sow', 'soak') AND {STANDS} "

@@ -34,13 +34,6 @@ class Cut:
         return self.entry, self.tray
 
 
-def batches_of_lots(reading: Rows, lots: Collection[str]) -> list[int]:
-    """The batches that name a seed lot, spelled exactly so."""
-    wanted = set(lots)
-    rows = reading.rows("SELECT batch_id, lot FROM batch_lot ORDER BY batch_id")
-    return list(dict.fromkeys(batch for batch, lot in rows if lot in wanted))
-
-
 def trays_of_batches(reading: Rows, batches: Collection[int]) -> list[StoredTray]:
     """The trays of batches, but for those whose sowing was struck."""
     return read_trays_where(reading, f"t.batch_id IN (ids) AND {STANDING_TRAY}", batches)
