@@ -9,7 +9,7 @@ from logbook.growing.room.tray_uses import tray_uses
 from logbook.growing.trays.stays import Stay, stays_of
 from logbook.store.reads.lamps import read_tariffs
 from logbook.store.reads.moves import Moves, read_moves
-from logbook.store.reads.trays import read_ends_since
+from logbook.store.reads.trays import read_ends
 
 Life = tuple[Stay, ...]
 LONGEST = timedelta(days=120)
@@ -28,8 +28,8 @@ def lives_since(
     deeds_of = (moves or read_moves(reading, since - LONGEST, until)).deeds
     ends = {
         tray: (version, end)
-        for tray, version, end in read_ends_since(reading, since)
-        if tray in deeds_of
+        for tray, version, end in read_ends(reading, deeds_of)
+        if end is None or end >= since
     }
     versions = reading.versions({version for version, _ in ends.values()})
     told: dict[tuple[object, ...], Life] = {}

@@ -11,7 +11,7 @@ from logbook.growing.trays.life import Deed
 from logbook.growing.yields.trays import GoneTray
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.moves import Moves, read_moves, read_moves_of
-from logbook.store.reads.yields import Gone, read_discards, read_gone, read_lot_names
+from logbook.store.reads.yields import Gone, read_gone, read_lot_names, read_uncut
 
 Cuts = tuple[datetime | None, float | None, float, float]
 """When a tray was cut first; g of the first cut, of further ones of that harvest, of regrowth."""
@@ -31,7 +31,8 @@ def gone_trays(
     versions = reading.versions({one.version_id for one in gone})
     moves, early = _moves_of(reading, gone, start, end, light=light)
     lots = read_lot_names(reading, {one.batch_id for one in gone})
-    lost = read_discards(reading, [one.id for one in gone if one.cut_grams is None])
+    uncut = read_uncut(reading, [one.id for one in gone if one.cut_grams is None])
+    lost = {tray: why for tray, (kind, why) in uncut.items() if kind == "discard"}
     apart = (moves.several & {one.id for one in gone}) | lost.keys() | early
     cuts = {tray: _cuts(deeds) for tray, deeds in read_deeds(reading, apart).items()}
     sown = {one.id: moves.sown_at(one.id) for one in gone}
@@ -49,6 +50,7 @@ def gone_trays(
                 one.ended_at, first, further, again, one.id in moves.shared, lost.get(one.id, ""),
                 template_version.seed_for(one.grams_per_tray), lots.get(one.batch_id, ""),
                 paths[stood[one.id]], moves.sowers.get(one.id, ""),
+                uncut.get(one.id, ("", ""))[0] == "sold_live",
                 *_lit(None if one.id in early else lit.get(one.id)),
             )
         )  # fmt: skip

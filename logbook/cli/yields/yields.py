@@ -83,9 +83,7 @@ def _lines(found: Yields | BatchYields) -> list[str]:
     lines = [f"Trays that left the rack from {span}:"]
     lines += table(yield_columns(name, found.units), rows, width()).lines
     lines += [f"{one.name}: lost {one.lost_words}" for one in rows if one.lost]
-    lines += [
-        f"{one.name}: {one.trays_unweighed} not weighed" for one in rows if one.trays_unweighed
-    ]
+    lines += [f"{one.name}: {one.other_words}" for one in rows if one.other_words]
     lines += [
         f"{one.crop}: {one.sold.words(one.grams, found.units)}"
         for one in rows

@@ -15,7 +15,7 @@ from logbook.growing.measures import GRAMS, Units, weighing
 from logbook.growing.table import Column
 from logbook.growing.yields.sold import Sold
 from logbook.growing.yields.trays import GoneTray
-from logbook.text import listed
+from logbook.text import listed, plural
 
 Key = TypeVar("Key")
 _SEASONS = ("winter", "spring", "summer", "autumn")
@@ -46,13 +46,15 @@ class Lost:
 class Yield:
     """What some trays gave that have left the rack; None where it is not known.
 
-    Per tray sown, losses count as 0 g; trays that were cut and not weighed are left out of grams.
+    Per tray sown, losses count as 0 g; trays that were cut and not weighed, or sold live, are left out
+    of grams.
     """
 
     trays_sown: int
     trays_cut: int
     lost: tuple[Lost, ...]
     trays_unweighed: int
+    trays_sold_live: int
     first_grams: float
     further_grams: float
     regrown_grams: float
@@ -69,6 +71,12 @@ class Yield:
         return sum(each.trays for each in self.lost)
 
     @property
+    def other_words(self) -> str:
+        """Say how many trays are in no grams, and why: "2 trays not weighed, 1 sold live"; '' for none."""
+        said = ((self.trays_unweighed, "not weighed"), (self.trays_sold_live, "sold live"))
+        return ", ".join(f"{plural(trays, 'tray')} {how}" for trays, how in said if trays)
+
+    @property
     def grams(self) -> float:
         """All that was cut, g."""
         return self.first_grams + self.further_grams + self.regrown_grams
@@ -81,7 +89,7 @@ class Yield:
 
 def figures(trays: Sequence[GoneTray], stack: int) -> dict[str, Any]:
     """The figures of a Yield by their names."""
-    cut = [one for one in trays if not one.lost]
+    cut = [one for one in trays if not one.lost and not one.sold_live]
     known = [one for one in trays if one.grams is not None]
     weighed = [one for one in cut if one.grams is not None]
     grams = math.fsum(one.grams or 0.0 for one in known)
@@ -97,7 +105,8 @@ def figures(trays: Sequence[GoneTray], stack: int) -> dict[str, Any]:
     return {
         "trays_sown": len(trays), "trays_cut": len(cut),
         "lost": tuple(Lost(*each) for each in why.most_common()),
-        "trays_unweighed": len(trays) - len(known),
+        "trays_unweighed": len(trays) - len(known) - sum(one.sold_live for one in trays),
+        "trays_sold_live": sum(one.sold_live for one in trays),
         "first_grams": math.fsum(one.first_grams or 0.0 for one in known),
         "further_grams": math.fsum(one.further_grams for one in known),
         "regrown_grams": math.fsum(one.regrown_grams for one in known),
@@ -116,7 +125,7 @@ class CropYield(Yield):
     """A crop's yield, or that of one of its groups, with how far batches and trays are apart."""
 
     keys: ClassVar = """
-        crop group batches trays_sown trays_cut trays_lost lost trays_unweighed grams_per_tray_sown
+        crop group batches trays_sown trays_cut trays_lost lost trays_unweighed trays_sold_live grams_per_tray_sown
         grams_per_tray_cut batch_sd tray_sd grams_per_gram_seed grams_per_kwh grams_per_slot_day
         days_to_cut first_grams further_grams regrown_grams packed_grams=sold.packed sold_grams=sold.sold wasted_grams=sold.wasted
     """
@@ -142,7 +151,7 @@ class BatchYield(Yield):
     """A batch's yield."""
 
     keys: ClassVar = """
-        batch crop sown_at ended_at trays_sown trays_cut trays_lost lost trays_unweighed
+        batch crop sown_at ended_at trays_sown trays_cut trays_lost lost trays_unweighed trays_sold_live
         grams_per_tray_sown grams_per_tray_cut grams_per_gram_seed grams_per_kwh grams_per_slot_day
         days_to_cut first_grams further_grams regrown_grams unusual
     """

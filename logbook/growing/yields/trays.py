@@ -35,6 +35,8 @@ class GoneTray:
     place: str = ""
     person: str = ""
     """Who sowed it."""
+    sold_live: bool = False
+    """Whether it was sold as it grew: it was neither cut nor lost."""
     kwh: float | None = None
     """What lit it, kWh; None where no lamps are known."""
     light_cost: Decimal | None = None

@@ -8,7 +8,7 @@ from datetime import datetime
 from logbook.growing.numbers import PAST
 from logbook.growing.trays.tray_now import StoredTray
 from logbook.store.reads.standing import STANDING_TRAY, STANDS
-from logbook.store.rows import Rows, maybe_moment, stored
+from logbook.store.rows import Rows, maybe_moment
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,14 +58,10 @@ def read_trays_of_batch(reading: Rows, batch_id: int) -> list[StoredTray]:
     )
 
 
-def read_ends_since(reading: Rows, start: datetime) -> Iterator[tuple[int, int, datetime | None]]:
-    """Of the trays that live, or ended after a moment: id, template version, when it ended."""
-    rows = reading.rows(
-        "SELECT id, version_id, ended_at FROM tray WHERE live = 1 UNION ALL "
-        "SELECT t.id, t.version_id, t.ended_at FROM template_version v CROSS JOIN tray t "
-        "WHERE t.version_id = v.id AND t.ended_at >= ? AND t.live = 0",
-        (stored(start),),
-    )
+def read_ends(reading: Rows, trays: Collection[int]) -> Iterator[tuple[int, int, datetime | None]]:
+    """Of trays (ids): the id, the template version, when it left the rack."""
+    sql = "SELECT id, version_id, ended_at FROM tray WHERE id IN (ids)"
+    rows = reading.rows_of(sql, trays)
     return ((tray, version, maybe_moment(ended)) for tray, version, ended in rows)
 
 

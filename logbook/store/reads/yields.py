@@ -45,11 +45,12 @@ def read_lot_names(reading: Rows, batches: Collection[int]) -> dict[int, str]:
     return {batch: " + ".join(lots) for batch, lots in named.items()}
 
 
-def read_discards(reading: Rows, trays: Collection[int]) -> dict[int, str]:
-    """Why trays were discarded, by tray id, of those that were."""
+def read_uncut(reading: Rows, trays: Collection[int]) -> dict[int, tuple[str, str]]:
+    """How trays (ids) left the rack that did not with a cut: "discard" or "sold_live", and the note."""
     rows = reading.rows_of(
-        "SELECT et.tray_id, e.note FROM entry_tray et CROSS JOIN entry e "
-        f"WHERE et.tray_id IN (ids) AND e.id = et.entry_id AND e.kind = 'discard' AND {STANDS}",
+        "SELECT et.tray_id, e.kind, e.note FROM entry_tray et CROSS JOIN entry e "
+        "WHERE et.tray_id IN (ids) AND e.id = et.entry_id AND e.kind IN ('discard', 'sold_live') "
+        f"AND {STANDS}",
         trays,
     )
-    return dict(rows)
+    return {tray: (kind, note) for tray, kind, note in rows}

@@ -1,5 +1,6 @@
 """What trays yielded, worked by hand, and batches that are out of the usual."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -62,6 +63,18 @@ def test_a_crop_by_hand() -> None:
     assert found.days_to_cut == pytest.approx(8)
     assert found.batch_sd == 0  # both batches have a mean of 300 g
     assert found.tray_sd == pytest.approx((1800 / 3) ** 0.5)
+
+
+def test_a_tray_sold_live_is_neither_cut_nor_lost_nor_unweighed() -> None:
+    (found,) = crop_yields([tray(1, 1, 300), replace(tray(2, 1, None), sold_live=True)], 1)
+    assert (found.trays_sown, found.trays_cut, found.trays_lost, found.trays_unweighed) == (
+        2,
+        1,
+        0,
+        0,
+    )
+    assert found.grams_per_tray_sown == 300
+    assert found.other_words == "1 tray sold live"
 
 
 def test_the_least_per_slot_day_is_first() -> None:

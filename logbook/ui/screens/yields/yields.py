@@ -94,9 +94,7 @@ class YieldsScreen(LogScreen):
             [] if said or getattr(one, "sold", None) else [f"cut {grams_words(one.grams, units)}"]
         )
         said += [f"lost: {one.lost_words}"] if one.lost else []
-        said += (
-            [f"{plural(one.trays_unweighed, 'tray')} not weighed"] if one.trays_unweighed else []
-        )
+        said += [one.other_words]
         said += (
             [one.sold.words(one.grams, units)] if isinstance(one, CropYield) and one.sold else []
         )
