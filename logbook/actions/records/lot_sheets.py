@@ -19,7 +19,7 @@ from logbook.growing.records.lot_events import EVENTS, EventSheet, LotEvent, cel
 from logbook.growing.seed.bags import LotStock
 from logbook.store.reads.book import About
 from logbook.store.reads.lots import read_lots as seed_lots_of
-from logbook.store.reads.orders import read_customers, read_mixes
+from logbook.store.reads.orders import read_customers, read_mixes, read_packed
 from logbook.store.reads.packs import (
     read_cuts,
     read_lot_packed,
@@ -146,15 +146,23 @@ class _Told:
                 yield _of_seed(self.of(made[lot]), name, stock.get(plain(name)))
 
     def shipped(self) -> Iterator[LotEvent]:
-        """Packs that went out, by lot and customer."""
+        """Packs that went out, by lot and customer; those of no known lot have a blank code."""
         customers = {each.id: each for each in read_customers(self.reading)}
-        for out in read_lot_packed(self.reading, self.lots):
-            if self.since <= out.day <= self.until:
-                yield replace(
-                    self.of(self.lots[out.lot]), grams=out.grams, packs=out.packs,
-                    recipient=_recipient(customers.get(out.customer)), shipped_from=self.here,
-                    shipped_on=out.day, document_number=out.entry,
-                )  # fmt: skip
+        ticked = [each for each in read_packed(self.reading, self.since) if each.day <= self.until]
+        drawn = grouped((out.entry, out) for out in read_lot_packed(self.reading, self.lots))
+        for tick in ticked:
+            to = LotEvent(
+                recipient=_recipient(customers.get(tick.customer)), shipped_from=self.here,
+                shipped_on=tick.day, document=ENTRY, document_number=tick.entry,
+            )  # fmt: skip
+            rest = tick.packs
+            for out in drawn.get(tick.entry, ()):
+                rest -= out.packs
+                yield _sent(self.of(self.lots[out.lot]), to, out.packs, out.grams)
+            if rest > 0:
+                grams = None if tick.pack_grams is None else rest * tick.pack_grams
+                name = self.mixes.get(tick.mix or 0) or self.names.get(tick.template or 0, "")
+                yield _sent(LotEvent(description=name), to, rest, grams)
 
     def mixed(self) -> Iterator[LotEvent]:
         """Mixed lots, a line for each lot that they took of."""
@@ -174,6 +182,13 @@ _MAKE: dict[str, Callable[[_Told], Iterable[LotEvent]]] = {
     "harvesting": _Told.cut, "cooling": _Told.cut, "packing": _Told.cut, "sprouts": _Told.seed,
     "shipping": _Told.shipped, "transformation": _Told.mixed,
 }  # fmt: skip
+
+
+def _sent(of: LotEvent, to: LotEvent, packs: int, grams: float | None) -> LotEvent:
+    """A lot's event as it was sent to somebody."""
+    return replace(
+        to, lot=of.lot, description=of.description, packed_at=of.packed_at, packs=packs, grams=grams
+    )
 
 
 def _sums(pairs: Iterable[tuple[int, float]]) -> dict[int, float]:

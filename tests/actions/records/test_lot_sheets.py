@@ -8,6 +8,9 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book
+from logbook.actions.orders.mixes import put_mix
+from logbook.actions.orders.ordering import OrderDraft, order
+from logbook.actions.orders.packing import pack_for
 from logbook.actions.records.lot_sheets import every_sheet, lot_sheet
 from logbook.actions.room.places import RoomDraft, change_room
 from logbook.actions.seed.writing import buy_seed
@@ -67,6 +70,37 @@ def test_the_seed_of_a_lot_is_named_with_who_sold_it(book: Book) -> None:
     assert row["Date of receipt of the seeds"] == "2026-03-23"
     assert row["Description of the seeds"] == "radish, untreated"
     assert row["Location description for the grower of seeds"] == ""
+
+
+def test_what_went_out_names_its_lot_and_a_mix_the_lots_that_it_took_of(book: Book) -> None:
+    change_room(book, RoomDraft(maker="Hill Farm", address="4 Mill Lane; 9 Marsh End"))
+    stand_at(book, moment(1))
+    sow(book, SowDraft("kale", trays=1, place=SHELF))
+    stand_at(book, moment(10, 9))
+    weigh(book, [103], 150.0)
+    put_mix(book, "salad", "2 radish + 1 kale")
+    order(book, OrderDraft("Bistro", "salad 3 x 50g tomorrow"))
+    pack_for(book, "Bistro", "salad")
+    used = {
+        row["Traceability lot code of the food used"]: row for row in told(book, "transformation")
+    }
+    assert used.keys() == {"260410-RAD-1", "260410-KAL-1"}
+    assert used["260410-RAD-1"]["Quantity of the food used"] == "100"
+    stand_at(book, moment(11))
+    (sent,) = told(book, "shipping")
+    (mixed,) = {row["New traceability lot code"] for row in used.values()}
+    assert sent["Traceability lot code"] == mixed != ""
+    assert (sent["Quantity"], sent["Unit of measure"]) == ("150", "g")
+    assert sent["Location description for the immediate subsequent recipient"] == "Bistro"
+
+
+def test_packs_of_no_known_lot_have_a_blank_code(book: Book) -> None:
+    order(book, OrderDraft("Bistro", "cress 2 x 50g tomorrow"))
+    pack_for(book, "Bistro", "cress")
+    stand_at(book, moment(11))
+    (sent,) = told(book, "shipping")
+    assert sent["Traceability lot code"] == ""
+    assert (sent["Quantity"], sent["Product description"]) == ("100", "cress")
 
 
 def test_a_struck_weight_is_on_no_sheet_and_other_days_have_none(book: Book) -> None:
