@@ -288,6 +288,14 @@ class Tab(AppService):
             await super().run()
         await self.remote_close()
 
+    async def on_meta(self, data: bytes) -> None:
+        """Hand on what the keys do now, which the page's own row of keys shows."""
+        told = json.loads(data)
+        if told["type"] == "keys":
+            await self.remote_write_str(json.dumps(["keys", told["keys"]]))
+        else:
+            await super().on_meta(data)
+
     async def stop(self) -> None:
         """End the process and wait for that; one that hangs is killed after ENDING_SECONDS."""
         try:

@@ -78,6 +78,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     }
     BINDINGS = bindings(*EVERYWHERE)
     _undone_at = -math.inf
+    _told_keys: Sequence[tuple[str, str]] | None = None
     tour: Literal["begin", "offer", "none"] = "none"
     """What to do with the tour of the sample."""
 
@@ -149,6 +150,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         asyncio.get_running_loop().set_default_executor(ThreadPoolExecutor(THREADS))
         self.trail = [Stop("round" if self.has_book else "begin")]
         self.push_screen(self.trail[0].name)
+        self.screen_change_signal.subscribe(self, lambda _: self.tell_keys())
         watch_terminal(self)
         self.set_timer(WARM_UP_SECONDS, self.warm_up)
         if self.has_book:
@@ -156,6 +158,14 @@ class LogbookApp(Watching, inherit_bindings=False):
             self.offer_drafts()
             if self.tour != "none":
                 self.action_tour(ask=self.tour == "offer")
+
+    def tell_keys(self) -> None:
+        """Tell the page in a browser what the keys do here; its row of keys follows."""
+        tell = getattr(self._driver, "write_meta", None)
+        hints: list[tuple[str, str]] = getattr(self.screen, "foot_hints", list)()
+        if tell is not None and hints != self._told_keys:
+            self._told_keys = hints
+            tell({"type": "keys", "keys": hints})
 
     def on_unmount(self) -> None:
         self.drafts.let_go()

@@ -98,6 +98,11 @@ class LogScreen(Frame):
 
     def draw_foot(self) -> None:
         self.query_one(Foot).show(self.foot_commands())
+        self.logbook.tell_keys()
+
+    def foot_hints(self) -> list[tuple[str, str]]:
+        """The keys of the foot and what they do, also those that it has no room for."""
+        return [(each.key_words, each.words) for each in self.foot_commands()]
 
     def foot_commands(self) -> list[Command]:
         names = [name for name in self.footer() if self.view is None or self.does(name)]

@@ -88,6 +88,9 @@ class Sitting(KeysInTurn):
         if self.shown is not None:
             self.shown.say(words, wants=wants)
 
+    def tell_keys(self) -> None:
+        """Tell whoever draws keys of their own what the keys do here."""
+
     def changed_here(self) -> None:
         """Note that the book was changed by this app, so that it is not taken for another's."""
         self._stamp = self.file_stamp()

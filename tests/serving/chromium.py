@@ -72,15 +72,22 @@ class Page:
         answer = await self.tell("Runtime.evaluate", expression=script, returnByValue=True)
         return answer["result"].get("value")
 
-    async def open(self, address: str) -> None:
-        """Show a page on a telephone of 390 by 844 points."""
+    async def until_value(self, script: str, *, true: Any) -> None:
+        """Wait until a script in the page has a value."""
+        async with asyncio.timeout(PATIENCE_SECONDS):
+            while await self.value(script) != true:
+                pass
+
+    async def open(self, address: str, *, desk: bool = False) -> None:
+        """Show a page on a telephone of 390 by 844 points, or on a desk's screen of 1280 by 800."""
         for part in ("Network", "Page", "Runtime", "Log"):
             await self.tell(f"{part}.enable")
         await self.tell(
             "Emulation.setDeviceMetricsOverride",
-            width=390, height=844, deviceScaleFactor=0, mobile=True,
+            width=1280 if desk else 390, height=800 if desk else 844, deviceScaleFactor=0,
+            mobile=not desk,
         )  # fmt: skip
-        await self.tell("Emulation.setTouchEmulationEnabled", enabled=True)
+        await self.tell("Emulation.setTouchEmulationEnabled", enabled=not desk)
         await self.tell("Page.navigate", url=address)
 
     async def touch(self, key: str) -> None:

@@ -257,11 +257,17 @@ def test_the_round_on_a_phone_with_the_keys_on_the_screen(sample: Path, tmp_path
             await page.until(lambda: f"{chores} chores" in page.text)
             assert page.columns >= 40
             assert await _fits(page.value)
+            await page.until_value(f"{_ROW}.includes('j jot')", true=True)
+            assert await page.value(f"{_LETTERS}.every(each => each.clientWidth >= 44)")
+            assert await page.value(f"{_LETTERS}[4].getBoundingClientRect().right") < 390
+            assert await page.value("document.querySelector('.done').textContent") == "done"
 
             await page.touch("1")
             await page.until(lambda: "esc back" in page.text)
+            await page.until_value("document.querySelector('.done').textContent", true="open")
             await page.touch("escape")
             await page.until(lambda: "esc back" not in page.text)
+            await page.until_value(f"{_ROW}.includes('j jot')", true=True)
 
             for _ in range(above):
                 await page.touch("down")
@@ -277,16 +283,38 @@ def test_the_round_on_a_phone_with_the_keys_on_the_screen(sample: Path, tmp_path
     assert _first_watering(sample)[1] == chores - 1
 
 
+_LETTERS = "[...document.querySelectorAll('.letters button')]"
+_ROW = rf"{_LETTERS}.map(each => each.innerText.split('\n').join(' '))"
+
+
+@pytest.mark.skipif(PROGRAM is None, reason="there is no Chromium on this machine")
+def test_a_desk_s_screen_shows_what_the_cursor_is_on_beside_the_list(
+    sample: Path, tmp_path: Path
+) -> None:
+    async def story() -> None:
+        async with _served(sample) as (address, _), chromium(tmp_path / "browser") as page:
+            await page.open(address, desk=True)
+            await page.until(lambda: "chores" in page.text and " now " in page.text)
+            assert page.columns >= 120
+            await asyncio.to_thread((tmp_path / "desk.png").write_bytes, await page.picture())
+            assert page.refused == []
+
+    asyncio.run(story())
+
+
 def _size(addresses: list[str]) -> str:
     return addresses[0].partition("?")[2]
 
 
 async def _fits(value: Any) -> bool:
-    """Whether terminal and keys stand below each other within the window, wide enough to touch."""
+    """Whether terminal and keys stand below each other within the window, wide enough to touch.
+
+    The row of letters is longer than the window: it is pushed to the side.
+    """
     boxes = json.loads(
         await value(
             "JSON.stringify(['.xterm-screen', '#keys', ...Array.from(document.querySelectorAll("
-            "'#keys button'), each => `[data-key=\"${each.dataset.key}\"]`)].map(each => {"
+            "'#keys div:not(.letters) button'), each => `[data-key=\"${each.dataset.key}\"]`)].map(each => {"
             "const box = document.querySelector(each).getBoundingClientRect();"
             "return [box.left, box.top, box.right, box.bottom]; }))"
         )

@@ -6,6 +6,8 @@
   const COLUMNS = 40;
   const LARGEST = 16;
   const SMALLEST = 9;
+  const TWO_PANES = 120; // so many columns show what the cursor is on beside the list
+  const SMALLEST_ON_A_DESK = 13;
   const SENT = {
     escape: "\x1b",
     enter: "\r",
@@ -14,16 +16,41 @@
     down: "\x1b[B",
     right: "\x1b[C",
     left: "\x1b[D",
+    space: " ",
+    F9: "\x1b[20~",
   };
   const terminal = document.getElementById("terminal");
   const keys = document.getElementById("keys");
+  const letters = keys.querySelector(".letters");
+  const done = keys.querySelector(".done");
   let line = null;
+
+  // What the keys of the screen do, as its foot says it: [["enter", "done"], ["j", "jot"], …].
+  function show(hints) {
+    const row = hints.filter(([key]) => [...key].length === 1 || (key !== "enter" && key in SENT));
+    letters.replaceChildren(
+      ...row.filter(([key]) => key !== "?" && key !== "escape").map(([key, words]) => {
+        const button = document.createElement("button");
+        button.type = "button";
+        button.dataset.key = key;
+        for (const [kind, text] of [["b", key], ["small", words]])
+          button.appendChild(document.createElement(kind)).textContent = text;
+        return button;
+      })
+    );
+    done.textContent = new Map(hints).get("enter") || "Enter";
+  }
 
   // The terminal's script keeps its line to itself: note it as it is opened.
   window.WebSocket = class extends window.WebSocket {
     constructor(...given) {
       super(...given);
       line = this;
+      this.addEventListener("message", (event) => {
+        if (typeof event.data !== "string") return;
+        const [kind, value] = JSON.parse(event.data);
+        if (kind === "keys") show(value);
+      });
     }
   };
 
@@ -34,8 +61,14 @@
     return Math.floor(terminal.clientWidth / (Math.ceil(pen.measureText("W").width * dots) / dots));
   }
 
-  let size = LARGEST;
-  while (size > SMALLEST && columnsAt(size) < COLUMNS) size -= 0.5;
+  function sizeFor(columns, smallest) {
+    let size = LARGEST;
+    while (size > smallest && columnsAt(size) < columns) size -= 0.5;
+    return size;
+  }
+
+  const desk = sizeFor(TWO_PANES, SMALLEST_ON_A_DESK);
+  const size = columnsAt(desk) >= TWO_PANES ? desk : sizeFor(COLUMNS, SMALLEST);
   terminal.dataset.fontSize = size;
   terminal.dataset.sessionWebsocketUrl = `${location.origin.replace(/^http/, "ws")}/ws`;
 
@@ -43,7 +76,7 @@
   keys.addEventListener("pointerdown", (event) => event.preventDefault());
   keys.addEventListener("mousedown", (event) => event.preventDefault());
   keys.addEventListener("click", (event) => {
-    const key = event.target.dataset.key;
+    const key = event.target.closest("button")?.dataset.key;
     if (key === "letters") {
       terminal.querySelector("textarea").focus();
     } else if (key && line !== null && line.readyState === WebSocket.OPEN) {

@@ -111,6 +111,11 @@ class Question(ModalScreen[Answer | None]):
     def _hint(self) -> Content:
         return Content(whole_hints(self.keyed(self.hint), self.app.size.width - 2))
 
+    def foot_hints(self) -> list[tuple[str, str]]:
+        """The keys of the hint and what they do."""
+        parts = (each.partition(" ") for each in self.keyed(self.hint).split("   "))
+        return [(key, words) for key, _, words in parts if words]
+
     def on_resize(self) -> None:
         for shown in self.query("#hint").results(Static):
             shown.update(self._hint)
