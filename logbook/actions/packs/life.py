@@ -14,6 +14,7 @@ from logbook.actions.packs.way import way_around
 from logbook.actions.reading import Reading
 from logbook.actions.trials.surroundings import surroundings_of
 from logbook.actions.yields.lateness import lateness_of
+from logbook.growing.crops.allergens import together
 from logbook.growing.days import day_words
 from logbook.growing.measures import grams_words, hours_words, number_words, temperature_words
 from logbook.growing.packs.flow import Node
@@ -67,7 +68,9 @@ def _lines(reading: Reading, view: TraceView) -> Iterator[tuple[str, str]]:
     lots = [step for step in steps if step.what == "pack lot"]
     yield (
         "pack",
-        _each(f"{one.code}, {_on(one.day)}, {one.words}" for one in lots) or "in no pack lot",
+        _each(f"{one.code}, {_on(one.day)}, {one.words}" for one in lots) + _contains(trays)
+        if lots
+        else "in no pack lot",
     )
     bags = (step for step in steps if step.what == "seed lot")
     bought = (
@@ -98,6 +101,13 @@ def _lines(reading: Reading, view: TraceView) -> Iterator[tuple[str, str]]:
         or "for nobody yet",
     )
     yield "same seed", _shared(reading, view) or "nothing else"
+
+
+def _contains(trays: Iterable[TrayNow]) -> str:
+    known = together(tray.template.allergens_known for tray in trays)
+    if known is None:
+        return "; allergens not known"
+    return f"; contains {listed(known)}" if known else ""
 
 
 def _on(day: date | None) -> str:

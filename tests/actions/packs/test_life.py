@@ -24,7 +24,8 @@ def test_a_pack_tells_its_life_in_ten_lines(book: Book) -> None:
     despatch(book, "Bistro", {code: 200}, packs=2)
     told = {one.what: one.words for one in life_of(book, code).life}
     assert len(told) == 10
-    assert told["pack"] == f"{code}, Tue 14 Apr, field test, best before Tue 21 Apr"
+    own = f"{code}, Tue 14 Apr, field test, best before Tue 21 Apr"
+    assert told["pack"] == f"{own}; allergens not known"
     assert told["seed"] == "RA 1"
     assert told["sown"].startswith("Sat 4 Apr 07:42")
     assert told["stood"] == "Rack 1/Shelf 1"
