@@ -126,7 +126,7 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     def use_signs(self, display: Display) -> None:
         """Draw in ASCII or with all signs, as a display can."""
-        self._signs = PlainSigns(display.encoding) if display.plain else None
+        self._signs = PlainSigns(display.encoding, display.signs) if display.plain else None
         arrows = not display.plain
         self.commands = {name: replace(each, arrows=arrows) for name, each in self.commands.items()}
 

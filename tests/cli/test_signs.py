@@ -49,13 +49,15 @@ def test_a_refusal_is_said_where_there_is_ascii_alone(book: Book) -> None:
     assert refused.stderr.decode("ascii").startswith("There is no tray 9")
 
 
-@pytest.mark.parametrize(("signs", "dash"), [("C", "-"), ("C.UTF-8", "–")])
+@pytest.mark.parametrize(
+    ("signs", "shown_as"), [("C", "21 C +- 1 - é"), ("C.UTF-8", "21 °C ± 1 – é")]
+)
 def test_a_terminal_gets_the_signs_that_the_screens_would_use(
-    book: Book, signs: str, dash: str
+    book: Book, signs: str, shown_as: str
 ) -> None:
     sow_at(book, "2026-04-01 08:00", 1)
     stand_at(book, "2026-04-02 08:00")
-    jot(book, [101], "é – now")
+    jot(book, [101], "21 °C ± 1 – é")
     ours, theirs = pty.openpty()
     try:
         subprocess.run(
@@ -67,7 +69,7 @@ def test_a_terminal_gets_the_signs_that_the_screens_would_use(
     finally:
         os.close(ours)
         os.close(theirs)
-    assert f"é {dash} now" in shown
+    assert shown_as in shown
 
 
 @pytest.mark.parametrize(

@@ -36,12 +36,19 @@ def plain_signs(environ: Mapping[str, str], wanted: str = "auto") -> bool:
     """
     if wanted != "auto":
         return wanted == "plain"
-    if environ.get("TERM", "") == "linux":
-        return True
+    return environ.get("TERM", "") == "linux" or "utf" not in _locale(environ).casefold()
+
+
+def ascii_locale(environ: Mapping[str, str]) -> bool:
+    """Whether the locale promises no sign but those of ASCII."""
+    return _locale(environ) in ("", "C", "POSIX")
+
+
+def _locale(environ: Mapping[str, str]) -> str:
     named = environ.get("LC_ALL", "") or environ.get("LC_CTYPE", "")
     if not named or (named in COERCED and not environ.get("LC_ALL")):
-        named = environ.get("LANG", "") or ""
-    return "utf" not in named.casefold()
+        named = environ.get("LANG", "")
+    return named
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,13 +59,16 @@ class Display:
     plain: bool = False
     encoding: str = "utf-8"
     colourless: bool = False
+    signs: str = "utf-8"
+    """The encoding that our own signs must have; people's letters go by `encoding`."""
 
 
 def display_here(environ: Mapping[str, str], encoding: str | None, signs: str = "auto") -> Display:
     """What the terminal can show, by its variables and by its encoding."""
     plain = plain_signs(environ, signs)
     named = (encoding or "utf-8") if plain else "utf-8"
-    return Display(few_colours(environ), plain, named, no_colours(environ))
+    ours = "ascii" if plain and ascii_locale(environ) else named
+    return Display(few_colours(environ), plain, named, no_colours(environ), ours)
 
 
 def has_shell() -> bool:
