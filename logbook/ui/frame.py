@@ -28,7 +28,7 @@ from logbook.ui.subjects import (
 from logbook.ui.widgets.bars import Foot, Head, Pane, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
 
-NARROW, BROAD, SHORT = 66, 120, 18
+NARROW, BROAD, SHORT, TINY = 66, 120, 18, 8
 LIST, PANE = 92, 40
 """Cells of the widest list, and of the narrowest pane beside one on a broad screen."""
 
@@ -47,7 +47,7 @@ class Frame(Screen[None]):
     """
 
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-wide"), (BROAD, "-broad")]
-    VERTICAL_BREAKPOINTS = [(0, "-short"), (SHORT, "-tall")]
+    VERTICAL_BREAKPOINTS = [(0, "-tiny"), (TINY, "-short"), (SHORT, "-tall")]
     heading: ClassVar[str] = ""
     purpose: ClassVar[str] = ""
     own: ClassVar[tuple[str, ...]] = ()

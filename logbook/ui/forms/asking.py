@@ -39,6 +39,7 @@ class Question(ModalScreen[Answer | None]):
         Binding("question_mark,f1", "app.help", "help", id="help"),
     ]
     HORIZONTAL_BREAKPOINTS = Frame.HORIZONTAL_BREAKPOINTS
+    VERTICAL_BREAKPOINTS = Frame.VERTICAL_BREAKPOINTS
     AUTO_FOCUS = "Input, TextArea, WalkList"
 
     def __init__(self, asked: str, hint: str = "") -> None:

@@ -86,11 +86,15 @@ class Sentence(Static):
         self.on_resize()
 
     def on_resize(self) -> None:
-        """Take as many lines as the sentence fills at this width, five or a third of all at most."""
+        """Take as many lines as the sentence fills at this width, five or a third of all at most.
+
+        On a few lines it leaves room for what is typed.
+        """
         shown = self.content
         if not isinstance(shown, Content):
             return
-        most, width = max(MOST_LINES, self.app.size.height // 3), self.app.size.width - 2
+        height, width = self.app.size.height, self.app.size.width - 2
+        most = max(1, min(max(MOST_LINES, height // 3), height - 6))
         lines = min(most, len(shown.wrap(max(10, width))) or 1)
         if self.styles.height is None or self.styles.height.value != lines:
             self.styles.height = lines

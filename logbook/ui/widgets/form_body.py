@@ -111,6 +111,10 @@ class FormBody(Vertical):
             self.screen.set_focus(first.line)
             self.watch_virtual_size()
 
+    def on_descendant_focus(self) -> None:
+        """Keep the line in view when its hint comes and that of the line before it goes."""
+        self.watch_virtual_size()
+
     def watch_virtual_size(self) -> None:
         """Scroll the line with the cursor into view, also when those above it grew or shrank."""
         if self.is_attached and self.here is not None:
