@@ -101,7 +101,7 @@ COMMANDS = {
     "search": [["search", HOLE], ["search", HOLE, "--json"], ["search", "x", "--tray", HOLE]],
     "shows": [
         ["page", "--day", HOLE], ["page", "--tray", HOLE], ["page", "--crop", HOLE],
-        ["page", "--kind", HOLE], ["tray", HOLE], ["batch", HOLE], ["trace", HOLE], ["due", "--days", HOLE],
+        ["page", "--kind", HOLE], ["tray", HOLE], ["batch", HOLE], ["trace", HOLE], ["trace", HOLE, HOLE], ["trace", HOLE, "--life"], ["due", "--days", HOLE],
         ["round", "--day", HOLE], ["page", "--from", HOLE], ["page", "--from", "today", "--to", HOLE],
     ],
     "templates": [

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
+from logbook.actions.packs.life import LifeLine
 from logbook.actions.packs.roots import tray_code
 from logbook.actions.packs.steps import became
 from logbook.actions.packs.trace import SeedTrace, TracedBatch, TraceView
@@ -27,7 +28,7 @@ class TraceLine:
     """A line of a trace and what it is of; a line without that is a head."""
 
     text: str
-    of: Step | TracedBatch | CustomerShare | None = None
+    of: Step | TracedBatch | CustomerShare | LifeLine | None = None
 
 
 def trace_lines(found: TraceView, units: Units, when: When) -> Iterator[TraceLine]:

@@ -6,6 +6,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
+from logbook.actions.packs.life import PackLife, life_of
 from logbook.actions.packs.trace import SeedTrace, TracedBatch, TraceView, trace
 from logbook.actions.packs.trace_words import TraceLine, head_words, sums_words, trace_lines
 from logbook.actions.seed.tables import stock_facts
@@ -33,7 +34,10 @@ class TraceScreen(SeedKeys):
     )
     enter = "open"
     subject: TraceSubject = TraceSubject()
-    view: TraceView | list[LotLine] | None = None
+    own = ("open", "ask_pack", "add")
+    view: TraceView | PackLife | list[LotLine] | None = None
+    life_wanted = ""
+    """The code whose life is shown in place of its trace."""
     asked_of: list[LotLine] | None = None
     """The list behind the question what to trace, so that it is asked once."""
 
@@ -41,10 +45,27 @@ class TraceScreen(SeedKeys):
         yield Static(Content(""), id="facts", classes="plain")
         yield WalkList()
 
-    def load(self, book: Book) -> TraceView | list[LotLine]:
-        return trace(book, self.subject.code) if self.subject.code else list_lots(book)
+    def load(self, book: Book) -> TraceView | PackLife | list[LotLine]:
+        if not self.subject.code:
+            return list_lots(book)
+        told = life_of if self.life_wanted == self.subject.code else trace
+        return told(book, self.subject.code)
 
-    def draw(self, view: TraceView | list[LotLine]) -> None:
+    def does(self, name: str) -> bool:
+        bag = isinstance(self.view, SeedTrace)
+        ends = {"add": bag, "ask_pack": not bag and not isinstance(self.view, list)}
+        return ends.get(name, super().does(name))
+
+    @work(group="view")
+    async def action_ask_pack(self) -> None:
+        """Show its life in place of its trace, and the other way round; a bag has none."""
+        if not self.does("ask_pack"):
+            self.say("Ask about a pack lot, a delivery, a tray or a batch.")
+            return
+        self.life_wanted = "" if self.life_wanted == self.subject.code else self.subject.code
+        await self.reload()
+
+    def draw(self, view: TraceView | PackLife | list[LotLine]) -> None:
         known = Content("")
         if isinstance(view, list):
             self.counts = ""
@@ -52,6 +73,10 @@ class TraceScreen(SeedKeys):
                 Row.head("Seed lots in use"),
                 *(Row(Content(each.lot), each.lot, each) for each in view),
             ]
+        elif isinstance(view, PackLife):
+            self.counts = clean(view.root, lines=False)
+            lines = (TraceLine(f"{one.what}: {one.words}", one) for one in view.life)
+            rows = [self._row(at, line) for at, line in enumerate(lines)]
         else:
             self.counts = clean(view.root.code, lines=False)
             if isinstance(view, SeedTrace):
@@ -80,10 +105,12 @@ class TraceScreen(SeedKeys):
                 return BatchSubject(batch)
             case Step("tray", code):
                 return TraySubject(parse_numbers(code)[0])
-            case LotLine(lot=code) | Step("seed lot" | "pack lot", code):
-                return TraceSubject(code)
+            case LotLine(lot=code):
+                return TraceSubject(f"seed lot {code}")
+            case Step("seed lot" | "pack lot" as what, code):
+                return TraceSubject(f"{what} {code}")
             case CustomerShare(customer=customer, day=day):
-                return TraceSubject(f"{customer}@{day}")
+                return TraceSubject(f"customer {customer}@{day}")
         return None
 
     def lot_here(self) -> LotStock | None:

@@ -1,0 +1,39 @@
+"""The trace on the screens: from a tray, a bag or a typed code, to its customers and its life."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from textual.pilot import Pilot
+
+from logbook.actions.book import Book
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.weighing import weigh
+from logbook.ui.app import LogbookApp
+from tests.actions.packs.gone_out import despatch, lot_ids
+from tests.ui.forms_room import play
+from tests.ui.steps import press, sees
+
+
+def test_a_code_is_typed_and_its_trace_turned_into_its_life(book: Book) -> None:
+    draft = SowDraft("field test", 1, lot="RA 1", at=book.now() - timedelta(days=10))
+    (number,) = sow(book, draft).plan.numbers
+    weigh(book, [number], 300)
+    (code,) = lot_ids(book)
+    despatch(book, "Bistro", {code: 200})
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "F")
+        await sees(pilot, "Trace what?")
+        await press(pilot, *code, "enter")
+        await sees(pilot, "200 g went out, 100 g in stock")
+        await sees(pilot, "Bistro, Tue 14 Apr: 200 g")
+        await press(pilot, "Q")
+        await sees(pilot, "same seed: packs at Bistro")
+        await press(pilot, "Q")
+        await press(pilot, "F")
+        await sees(pilot, "Trace what?")
+        await press(pilot, *"zz", "enter")
+        await sees(pilot, 'Nothing in the book is called "zz"')
+
+    play(LogbookApp(book), story)
