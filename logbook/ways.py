@@ -54,7 +54,7 @@ class Way(Enum):
     PAGE = "page", "the page ({page})"
     PAGE_OF = "page --day …", "the page ({page})"
     POOL = "room --numbers", "the room, from places ({places})"
-    RECALL = "recall …", ""
+    RECALL = "recall …", "{add} on the holds ({holds})"
     RELEASE = "release … --why REASON", "{release} on the holds ({holds})"
     RESTORE = "restore", ""
     RESTORE_COPY = "restore …", ""

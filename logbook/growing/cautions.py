@@ -161,7 +161,7 @@ CAUTIONS = (
             "Don't taste what is on hold.",
         ),
         "Regulation (EC) 178/2002, article 19, and US FDA, recalls (21 CFR 7, subpart C), from memory",
-        "holds", "hold, release, recall",
+        "holds, recall", "hold, release, recall",
     ),
 )  # fmt: skip
 _BY_NAME = {each.about: each for each in CAUTIONS}

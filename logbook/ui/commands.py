@@ -53,6 +53,7 @@ _ALL = (
     Command("edit", "e", "edit", "Change what the cursor is on.", on_line=True),
     Command("copy", "c", "copy", "Copy it under another name.", on_line=True),
     Command("retire", "x", "retire", "Retire it: it stays in the record and is not offered.", on_line=True),
+    Command("finish", "enter", "finish", "All were reached: keep the recall, practice or real."),
     Command("release", "enter", "release", "Release what is on hold, with the reason.", on_line=True),
     Command("sooner", "minus", "move up", "Move it up one step in walking order.",
             action="walk_past(False)", on_line=True),

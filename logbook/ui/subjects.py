@@ -125,6 +125,14 @@ class TraceSubject(Subject):
 
 
 @dataclass(frozen=True, slots=True)
+class RecallSubject(Subject):
+    """What a recall begins at, and when it was begun."""
+
+    code: str
+    begun: datetime
+
+
+@dataclass(frozen=True, slots=True)
 class YieldsSubject(Subject):
     """The crop whose batches are shown; '' for all crops. How many weeks, and what parts crops.
 

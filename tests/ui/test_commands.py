@@ -30,7 +30,16 @@ from tests.ui.steps import press, sees
 
 OWN = own_commands()
 ONE_MEANING = (
-    {"done", "open", "write", "measure", "pack", "accept", "release"},  # the main thing here
+    {
+        "done",
+        "open",
+        "write",
+        "measure",
+        "pack",
+        "accept",
+        "release",
+        "finish",
+    },  # the main thing here
     {"unfold", "mark"},  # single trays
     {"sow", "sow_from", "sow_arms"},
     {"page", "today"},

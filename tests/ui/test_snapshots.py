@@ -34,6 +34,7 @@ from logbook.ui.subjects import (
     BatchSubject,
     ChapterSubject,
     PlaceSubject,
+    RecallSubject,
     TemplateSubject,
     TraceSubject,
     TraySubject,
@@ -97,7 +98,7 @@ LISTS = (
     "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills", "upkeep", "records",
     "customers", "deliveries", "plan", "yields", "costs", "holds", "trials",
 )  # fmt: skip
-OF_ONE = ("tray", "batch", "trial", "trace", "round, jot", "round, look", "round, skip")
+OF_ONE = ("tray", "batch", "trial", "trace", "recall", "round, jot", "round, look", "round, skip")
 NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")
 
 
@@ -117,6 +118,7 @@ def scenes(book: Book, *, alike: bool = False) -> dict[str, Scene]:
         }
     if lots := recent_lots(book):
         found["trace"] = (TraceSubject(lots[0]), ())
+        found["recall"] = (RecallSubject(lots[0], book.now()), ())
     if trial is not None:
         found["trial"] = (TrialSubject(trial.name), ())
     return found

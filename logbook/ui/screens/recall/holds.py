@@ -1,22 +1,37 @@
-"""Holds: what may not go on, and why, until it is released."""
+"""Holds: what may not go on, and why, until it is released; and the recalls that were kept."""
+
+from dataclasses import dataclass
 
 from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.recall.holding import HoldLine, HoldList, hold, list_holds, release
+from logbook.actions.recall.holding import HoldLine, hold, list_holds, release
+from logbook.actions.recall.recalling import list_recalls, recall
 from logbook.actions.trays.lots import recent_lots
 from logbook.growing.numbers import numbers_words
+from logbook.growing.recall.recall import KeptRecall
 from logbook.text import clean, plural
 from logbook.ui.columns import wrapped
 from logbook.ui.drafts import answer_to
-from logbook.ui.forms.asking import why_asked
+from logbook.ui.forms.asking import AskChoice, why_asked
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import RecallSubject
 from logbook.ui.widgets.form_lines import any_text
 from logbook.ui.widgets.walk_list import Row
 
 ASKED, WHY = "What goes on hold?", "Why does it go on hold?"
+NO_RECALL = "No recall yet, nor practice: {add} begins one."
 NOTHING = "Nothing is on hold: {add} puts a seed lot, a batch, trays or a shelf on hold."
+RECALL = "Call back what?"
+
+
+@dataclass(frozen=True, slots=True)
+class HoldsView:
+    """What is on hold, and the recalls that were kept."""
+
+    holds: tuple[HoldLine, ...]
+    recalls: tuple[KeptRecall, ...]
 
 
 class HoldsScreen(LogScreen):
@@ -25,20 +40,27 @@ class HoldsScreen(LogScreen):
     heading = "holds"
     purpose = (
         "What is on hold: it is left out of the round, the weigh-in and the deliveries until it is "
-        "released. {add} puts a seed lot, a batch (b12), trays or a shelf on hold; {release} lets it go "
-        "on, with the reason."
+        "released. {add} puts a seed lot, packs, a batch (b12), trays or a shelf on hold, or begins a recall, "
+        "real or practised, which is timed; {release} lets it go on, with the reason."
     )
     enter = "release"
     own = ("release", "add")
-    view: HoldList | None = None
+    view: HoldsView | None = None
 
-    def load(self, book: Book) -> HoldList:
-        return list_holds(book)
+    def load(self, book: Book) -> HoldsView:
+        return HoldsView(list_holds(book).holds, list_recalls(book).recalls)
 
-    def rows(self, view: HoldList) -> list[Row]:
+    def rows(self, view: HoldsView) -> list[Row]:
         self.counts = plural(len(view.holds), "hold")
         rows = [Row(self._line(each), f"hold {each.hold.entry}", each) for each in view.holds]
-        return rows or [Row(Content(part)) for part in wrapped(self.keyed(NOTHING), self.width)]
+        rows = rows or [Row(Content(part)) for part in wrapped(self.keyed(NOTHING), self.width)]
+        rows.append(Row.head("Recalls, and practice" if view.recalls else self.keyed(NO_RECALL)))
+        return rows + [Row(self._kept(each)) for each in view.recalls]
+
+    def _kept(self, kept: KeptRecall) -> Content:
+        said = (self.moment(kept.at), kept.words(self.book.units), clean(kept.note), kept.by)
+        first, *more = wrapped("  ".join(filter(None, said)), self.width - 2)
+        return Content("\n  ".join([first, *more]))
 
     def _line(self, line: HoldLine) -> Content:
         hold = line.hold
@@ -54,6 +76,16 @@ class HoldsScreen(LogScreen):
 
     @work
     async def action_add(self) -> None:
+        choices = [
+            ("hold", "h", "put something on hold"), ("recall", "r", "a recall, real or practised"),
+        ]  # fmt: skip
+        kind = await self.ask(AskChoice("Begin", choices, "esc back"))
+        if kind == "hold":
+            await self._hold()
+        elif kind == "recall":
+            await self._call_back()
+
+    async def _hold(self) -> None:
         lots = await self.ask_book(recent_lots)
         done = await self.ask_in_turn(
             hold,
@@ -68,10 +100,23 @@ class HoldsScreen(LogScreen):
         )  # fmt: skip
         self.tell(done)
 
+    async def _call_back(self) -> None:
+        begun = self.book.now()
+        lots = await self.ask_book(recent_lots)
+        code = await self.ask_to_write(
+            self.asks_line(
+                RECALL, any_text, offers=[f"seed lot {each}" for each in lots or ()],
+                hint="like RA 12, a pack's code, day 2026-04-10, Rack 1/Shelf 2, entry 812   esc back",
+            ),
+            lambda book, code: recall(book, code) and code,
+        )  # fmt: skip
+        if code:
+            self.logbook.go(RecallSubject(code, begun))
+
     @work
     async def action_release(self) -> None:
-        line: HoldLine | None = self.walk.under
-        if line is None:
+        line = self.walk.under
+        if not isinstance(line, HoldLine):
             self.say("Select a hold first.")
             return
         name = line.hold.name

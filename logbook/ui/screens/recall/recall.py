@@ -1,0 +1,75 @@
+"""A recall: whom to call for which lots, what lies cold and grows of it; timed until it is finished."""
+
+from textual import work
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.recall.holding import hold
+from logbook.actions.recall.recall_words import RecallLine, cautions, recall_lines
+from logbook.actions.recall.recalling import RecallDraft, keep_recall, recall
+from logbook.growing.recall.recall import Recall
+from logbook.text import clean
+from logbook.ui.columns import wrapped
+from logbook.ui.drafts import answer_to
+from logbook.ui.forms.asking import AskChoice
+from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import RecallSubject
+from logbook.ui.widgets.form_lines import any_text
+from logbook.ui.widgets.walk_list import Row
+
+NOTE = "What is worth knowing of it?"
+
+
+class RecallScreen(LogScreen):
+    """Whom to call on top, then what lies cold and what grows."""
+
+    heading = "recall"
+    purpose = (
+        "Who got packs of what is called back, with contact, lots and weights; what of it is in the "
+        "cold store and what grows. {add} puts all of it on hold. {finish} says that all were reached: "
+        "practice or real, it is kept with how long it took. {copy_page} copies "
+        "the list."
+    )
+    enter = "finish"
+    own = ("finish", "add")
+    subject: RecallSubject
+    view: Recall | None = None
+
+    def load(self, book: Book) -> Recall:
+        return recall(book, self.subject.code)
+
+    def rows(self, view: Recall) -> list[Row]:
+        self.counts = f"from {clean(view.name, lines=False)}"
+        rows = [self._row(at, line) for at, line in enumerate(recall_lines(view, self.book.units))]
+        for sentence in cautions():
+            rows += [
+                Row(Content.styled(each, "$text-past")) for each in wrapped(sentence, self.width)
+            ]
+        return rows
+
+    def _row(self, at: int, line: RecallLine) -> Row:
+        text = clean(line.text.lstrip(), lines=False)
+        indent = len(line.text) - len(line.text.lstrip())
+        words = "\n".join(" " * indent + each for each in wrapped(text, self.width - indent))
+        if not indent and not line.wants:
+            return Row.head(words)
+        return Row(Content.styled(words, "$warning" if line.wants else ""), f"{at}", line)
+
+    @work
+    async def action_add(self) -> None:
+        code = self.subject.code
+        await self.ask_why(f"Hold all of {code}: why?", lambda book, why: hold(book, code, why))
+
+    @work
+    async def action_finish(self) -> None:
+        asked = [("practice", "p", "practice"), ("real", "r", "a real recall")]
+        kind = await self.ask(AskChoice("All were reached? Keep it as", asked, "esc back"))
+        if not kind:
+            return
+        code, begun, practice = self.subject.code, self.subject.begun, kind == "practice"
+        done = await self.ask_to_write(
+            self.asks_line(NOTE, any_text, hint="enter keeps it   esc back"),
+            lambda book, note: keep_recall(book, RecallDraft(code, begun, practice, note)),
+            answer_to(NOTE),
+        )
+        self.tell(done)
