@@ -67,6 +67,6 @@ def known_kind(text: str) -> str:
     if kind not in KINDS:
         raise Refused(
             f'There is no kind "{text[:30]}".{nearest(text, list(KINDS))} '
-            f"Kinds: {listed(sorted(KINDS), 30)}."
+            f"Kinds: {listed(sorted(KINDS), len(KINDS))}."
         )
     return kind

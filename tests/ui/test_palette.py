@@ -16,7 +16,7 @@ from tests.ui.steps import press, until
 @pytest.mark.parametrize(
     ("typed", "screen", "first"),
     [
-        ("", "round", "done"), ("water", "round", "done"), ("clean", "round", "reading"),
+        ("", "round", "done"), ("water", "round", "done"), ("clean", "round", "cleaning and checks"),
         ("theme", "round", "colours"), ("cost", "round", "costs"), ("und", "page", "undo"),
         ("", "page", "open"),
     ],
