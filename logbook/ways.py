@@ -31,7 +31,7 @@ class Way(Enum):
     AHEAD_DATE = "check --ahead WHEN", ""
     AHEAD_STRIKE = "check --ahead strike", ""
     CHECK_MEND = "check --mend", ""
-    COLD = "cold", "the cold store ({cold})"
+    COLD = "cold", "the cold store (C on {jump})"
     COPY = "copy", ""
     COPY_TO = "copy …", ""
     CURRENCY = "room --currency …", "the room, from places ({places}),"

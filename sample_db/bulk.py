@@ -12,7 +12,7 @@ from sample_db.months import Months
 
 Row = dict[str, Any]
 IN_ORDER = (
-    "batch", "batch_lot", "tray", "entry", "entry_tray", "tray_place", "weight", "watering", "look",
+    "batch", "batch_lot", "tray", "entry", "entry_tray", "tray_place", "pack_lot", "weight", "watering", "look",
 )  # fmt: skip
 """The tables that are written in bulk, each after those that its rows point to."""
 

@@ -63,8 +63,9 @@ def _weighed(
     world: World, cohort: Cohort, trays: Sequence[int], grams: Sequence[float], when: datetime
 ) -> int:
     entry = world.do(cohort, "weigh", when, chore="cut", trays=trays)
+    lot = world.lots.of(cohort.template, entry, when)
     for tray, each in zip(trays, grams, strict=True):
-        row = {"entry_id": entry, "tray_id": tray, "grams": each}
+        row = {"entry_id": entry, "tray_id": tray, "grams": each, "lot_id": lot}
         world.bulk.put("weight", **row, part=False, shared=len(trays) > 1)
     return entry
 
@@ -74,7 +75,9 @@ def _cut_part(world: World, cohort: Cohort, when: datetime) -> None:
     grams = float(round(_grams(world, cohort, tray) * FIRST_CUT))
     note = "tops only, second cut to come"
     entry = world.do(cohort, "weigh", when, chore="cut", note=note, grams=grams, part=True)
-    world.bulk.put("weight", entry_id=entry, tray_id=tray, grams=grams, part=True, shared=False)
+    row = {"entry_id": entry, "tray_id": tray, "grams": grams}
+    lot = world.lots.of(cohort.template, entry, when)
+    world.bulk.put("weight", **row, lot_id=lot, part=True, shared=False)
     cohort.cut_before, cohort.held_until = grams, when + REGROWTH
     world.growing.append(cohort)
 

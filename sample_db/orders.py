@@ -8,11 +8,14 @@ from logbook.actions.orders.customers import CustomerDraft, put_customer
 from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
+from logbook.actions.packs.cold_store import cold_store
+from logbook.actions.packs.withdrawing import take_out
 from logbook.growing.days import DAYS
+from sample_db.lots import SINCE
 from sample_db.world import World
 
-SINCE = 21
-"""So many days ago they began to order."""
+CLEARED = (16, 9, 2)
+"""So many days ago the cold store was cleared."""
 MIX = ("salad mix", "2 radish + 1 pea shoots")
 
 
@@ -53,6 +56,8 @@ STALL = Buyer(
 def await_orders(world: World) -> None:
     """Have customers, standing lines and packed deliveries written at their moments."""
     days, today = world.days, world.days.today.weekday()
+    for ago in CLEARED:
+        world.agenda.put(days.on(ago, 500), partial(_clear, world))
     world.await_act(days.on(SINCE, 200), put_mix, *MIX)
     for minute, buyer in enumerate((*BUYERS, STALL), 201):
         weekdays = buyer.weekdays(today) or (5,)
@@ -65,6 +70,14 @@ def await_orders(world: World) -> None:
             wanted = (days.today + timedelta(days=min(buyer.ahead))).isoformat()
             draft = OrderDraft(buyer.name, f"{buyer.rush} {wanted}")
             world.await_act(days.on(1, 400), order, draft)
+
+
+def _clear(world: World, at: datetime) -> None:
+    """Take out of the cold store what is past its best before."""
+    book = world.act(at)
+    for each in cold_store(book).lots:
+        if each.past:
+            take_out(book, each.code, None, "waste", note="past its best before")
 
 
 def _begin(world: World, buyer: Buyer, weekdays: tuple[int, ...], at: datetime) -> None:

@@ -5,6 +5,7 @@ from datetime import datetime
 from itertools import count
 from typing import Any
 
+from logbook.actions.orders.wanted import crop_names
 from logbook.growing.days import day_of
 from logbook.growing.room.places import Held, free_slots, spread_over
 from logbook.growing.trays.life import Deed, step
@@ -12,6 +13,7 @@ from sample_db.bulk import Bulk
 from sample_db.cohort import Cohort, Spot
 from sample_db.days import Agenda, Days
 from sample_db.dice import Dice
+from sample_db.lots import Lots
 from sample_db.months import Months
 from sample_db.room import OWNER, on_duty
 from sample_db.versions import write_versions
@@ -35,6 +37,9 @@ class World:
         self.numbers = count(FIRST_NUMBER)
         with book.reading() as reading:
             self.places = reading.places
+            self.lots = Lots(
+                days, {name: id_ for id_, name in crop_names(reading).items()}, self.bulk.put
+            )
         self._taken: dict[int, list[Held]] = {}
 
     def by(self, when: datetime) -> str:

@@ -73,6 +73,8 @@ TABLE = {
     "outage": ("room.outages:outage", "power was off in the room, from when to when"),
     "bills": ("room.bills:bills", "what light costs by shelf, tray-day and batch"),
     "deliveries": ("orders.deliveries:deliveries", "who gets what, and is there enough of it?"),
+    "despatch": ("packs.despatch:despatch", "a customer's packs are of a lot, by its code"),
+    "cold": ("packs.cold:cold", "the cold store: lots, what is left, waste, returns, mixes"),
     "order": ("orders.order:order", 'what a customer wants: order "Bistro" "daikon 500g fri"'),
     "orders": ("orders.order:orders", "what is ordered: list, change, stop"),
     "customer": ("orders.customers:customer", "customers: list, add, change, pause, remove"),

@@ -55,6 +55,7 @@ _TRIED = {
     "bills": "electricity", "costs": "price-list profit margin", "tariff": "price kwh", "me": "user who whoami initials",
     "discard": "remove throw", "strike": "rm delete correct edit fix", "cleaning": "clean sanitise", "upkeep": "chores maintenance intervals",
     "begin": "init new start", "--help": "help", "man": "manual", "room": "settings config",
+    "cold": "fridge store stock", "despatch": "dispatch ship",
     "trace": "origin", "outage": "power blackout", "air": "temperature humidity vpd sensor",
     "water": "ph ec", "light": "ppfd dli lux meter", "templates": "crop crops",
     "trial": "test experiment compare", "serve": "web browser phone", "check": "verify repair",

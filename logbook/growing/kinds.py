@@ -193,7 +193,7 @@ KINDS = {
         _order("pause", "paused", "pause", "days on which a customer takes nothing"),
         _order("pack", "packed", "packing", "packs that were packed for a customer's delivery"),
         _lot("pack_lot", "pack lot", "pack lot", "a pack lot named, changed or mixed of others"),
-        _lot("lot_out", "out of a pack lot", "loss of a pack lot",
+        _lot("lot_out", "out of a pack lot", "withdrawal",
              "what of a pack lot was wasted, eaten or came back"),
         _trial("trial", "trial set up", "setting up of a trial", "a trial set up"),
         _trial("join", "in a trial", "joining of a trial", "trays that take part in a trial"),

@@ -48,6 +48,7 @@ _ALL = (
             action="turn(1)"),
     Command("numbered", "O", "same number", "Go to the other trays that had this number."),
     Command("pack", "enter", "packed", "Tick the line as packed, or take the tick back.", writes=True, on_line=True),
+    Command("take_out", "enter", "take out", "Write waste, own use, or what a customer returned.", on_line=True),
     Command("pause", "s", "pause", "Leave a customer's standing lines out for some days.", on_line=True),
     Command("add", "plus", "add", "Add a new one."),
     Command("edit", "e", "edit", "Change what the cursor is on.", on_line=True),

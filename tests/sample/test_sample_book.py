@@ -44,7 +44,7 @@ from tests.conftest import SampleMaker
 LISBON = ZoneInfo("Europe/Lisbon")
 OF_THE_ROOM = (
     "jot", "lamps", "hours", "tariff", "circuit", "light", "air", "measure", "clean", "check", "upkeep", "seed", "seed_test", "seed_weight", "settings",
-    "trial", "weights", "tasting", "taste", "decide", "customer", "mix", "order", "pack",
+    "trial", "weights", "tasting", "taste", "decide", "customer", "mix", "order", "pack", "pack_lot", "lot_out",
 )  # fmt: skip
 NOWS = (
     "2026-04-14T07:45",

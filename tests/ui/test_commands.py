@@ -39,6 +39,7 @@ ONE_MEANING = (
         "accept",
         "release",
         "finish",
+        "take_out",
     },  # the main thing here
     {"unfold", "mark"},  # single trays
     {"sow", "sow_from", "sow_arms"},

@@ -96,7 +96,7 @@ ALIKE: dict[str, Scene] = {
 """What looks the same in every book."""
 LISTS = (
     "round", "racks", "due", "page", "weigh", "templates", "places", "seed", "light", "air", "bills", "upkeep", "records",
-    "customers", "deliveries", "plan", "yields", "costs", "holds", "trials",
+    "customers", "deliveries", "plan", "yields", "costs", "cold", "holds", "trials",
 )  # fmt: skip
 OF_ONE = ("tray", "batch", "trial", "trace", "recall", "round, jot", "round, look", "round, skip")
 NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")

@@ -52,7 +52,10 @@ def tick(
         lots, lacking = sell_live(act, entry, parcel.template or 0, parcel.packs, when, numbers)
     else:
         lots, lacking = despatch_packs(act, entry, parcel, when, lot)
-    return f"{what} ({lots})" if lots else what, [lacking] if lacking else []
+    if lots:
+        act.change("entry", entry, note=f"{note}, {lots}")
+        what = f"{what} ({lots})"
+    return what, [lacking] if lacking else []
 
 
 def despatch(book: Book, customer: str, lot: str, packs: str, day: str = "") -> Done:
@@ -104,11 +107,13 @@ def _amount(text: str, reading: Reading) -> tuple[int, float | None]:
     words = clean(text, lines=False)
     if words.isdecimal():
         return PACKS.read(words), None
-    asked = read_order(f"it {words}", reading.now, reading.zone, reading.units)
-    if asked.weekdays or asked.day or asked.clock:
-        raise Refused(
-            f'"{words[:30]}" isn\'t an amount. Write it like 6, 6 x 50g or 300g.', "packs"
-        )
+    wrong = Refused(f'"{words[:30]}" isn\'t an amount. Write it like 6, 6 x 50g or 300g.', "packs")
+    try:
+        asked = read_order(f"it {words}", reading.now, reading.zone, reading.units)
+    except Refused as refused:
+        raise (refused if any(map(str.isdigit, words)) else wrong) from refused
+    if asked.weekdays or asked.day or asked.clock or asked.pack_grams is None:
+        raise wrong
     return asked.packs, asked.pack_grams
 
 

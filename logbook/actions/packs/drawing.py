@@ -149,7 +149,7 @@ def mix_lot(
 ) -> tuple[str, float, list[str]] | None:
     """Write that an entry mixes a lot of so many cut g from its crops' lots; returns its code, g and lots.
 
-    None where a crop has nothing at all: then it can't be mixed.
+    Where a crop has too little it is of the others alone; None where no crop has anything.
     """
     reading, taken = act.reading, dict[int, float]()
     lots = list[LotNow]()
@@ -157,7 +157,7 @@ def mix_lot(
         drawn = draw_from((each for each in free if each.lot.template == template), grams * share)
         taken |= drawn.grams
         lots += drawn.lots.values()
-    if {each.lot.template for each in lots} != set(mix.shares):
+    if not lots:
         return None
     day = day_of(when, reading.zone)
     keeps = min(each.lot.best_before for each in lots) - day

@@ -6,6 +6,7 @@ from datetime import datetime
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import find_customer
 from logbook.actions.orders.mixes import mixes_now
+from logbook.actions.orders.wanted import crop_names
 from logbook.actions.packs.drawing import free_lots, mix_lot
 from logbook.actions.packs.joining import find_lot, own_code
 from logbook.actions.reading import Reading
@@ -76,18 +77,26 @@ def pack_mix(book: Book, mix: str, grams: float, at: datetime | None = None) -> 
             raise Refused(f'There is no mix "{mix[:60]}".', "mix")
         when, cut = act.moment(at, "That"), ORDER.checked(grams)
         free = free_lots(reading, reading.today, when)
+        for template, share in found[0].shares.items():
+            has = sum(each.grams_left for each in free if each.lot.template == template)
+            if cut * share - has >= LEAST:
+                raise Refused(
+                    f"That takes {_weight(reading, cut * share)} of {crop_names(reading)[template]}, and "
+                    f"the cold store has {_weight(reading, has)}.",
+                    "grams",
+                )
         entry = act.entry("pack_lot", (), when, note=f"{found[0].name} mixed")
         made = mix_lot(act, entry, found[0], cut, free, when)
-        if made is None or cut - made[1] >= LEAST:
-            has = _weight(reading, made[1] if made else 0.0)
-            raise Refused(f"There is only {has} in the cold store for it.", "grams")
+        assert made is not None  # noqa: S101 - there is enough of each
         words = (
             f"lot {made[0]}: {_weight(reading, made[1])} {found[0].name}, from {listed(made[2])}"
         )
         return done_of(act, words, ())
 
 
-def change_lot(book: Book, code: str, new_code: str = "", best_before: str = "") -> Done:
+def change_lot(
+    book: Book, code: str, new_code: str = "", best_before: str = "", at: datetime | None = None
+) -> Done:
     """Give a lot another code, or another best before; the old code finds it still.
 
     Raises Refused for a code that another lot has or had, or a best before that is before the packing.
@@ -113,7 +122,9 @@ def change_lot(book: Book, code: str, new_code: str = "", best_before: str = "")
             raise Refused(f"Lot {lot.code} is so already; nothing was written.")
         until = day_words(after.best_before, reading.today)
         old = f"before {lot.code}, " if after.code != lot.code else ""
-        entry = act.entry("pack_lot", (), note=f"{after.code}: {old}best before {until}")
+        entry = act.entry(
+            "pack_lot", (), act.moment(at, "That"), note=f"{after.code}: {old}best before {until}"
+        )
         act.put(
             "pack_lot", entry, lot_id=lot.id, code=after.code, code_key=fold(after.code),
             template_id=lot.template, mix_id=lot.mix, packed_on=lot.packed_on,

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from logbook.actions.book import Book
 from logbook.cli.arguments import OF_ALL_AT
+from logbook.cli.paper import COLUMNS, PAGE
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
-from logbook.text import plural
+from logbook.growing.days import day_words
+from logbook.text import listed, plural
 
 if TYPE_CHECKING:
     from logbook.actions.orders.deliveries import DeliveryView
@@ -56,3 +59,41 @@ def packed(book: Book, customer: str, crop: str, day: str, packs: int | None) ->
     from logbook.actions.orders.packing import pack_for
 
     tell_done(pack_for(book, customer, crop, day, packs))
+
+
+MADE_BY = "logbook deliveries note"
+
+
+@deliveries.command()
+@click.argument("customer")
+@click.option(
+    "--day", default="", metavar="DAY", help="Of which delivery; the last packed one by default."
+)
+@COLUMNS
+@PAGE
+@book_answers("logbook.actions.packs.note:DeliveryNote")
+def note(book: Book, customer: str, day: str, columns: int, page: Path | None) -> None:
+    """Print the delivery note of what is packed for a customer: crops, packs, lots, best before.
+
+    As text, or with --html as a page for a printer.
+    """
+    from logbook.actions.made_files import mark_of, write_made, written_to
+    from logbook.actions.packs.note import delivery_note, note_words
+    from logbook.cli.paper import Section, section_page, section_words
+
+    found = delivery_note(book, customer, day)
+    people = sorted({each.packed_by for each in found.lines if each.packed_by})
+    last = max(each.packed_at for each in found.lines)
+    title = f"Delivery note: {found.customer}, {day_words(found.day)} {found.day.year}"
+    sections = [
+        Section(found.customer, [("", found.contact)] if found.contact else []),
+        Section("Packs", [note_words(each, book) for each in found.lines]),
+        Section("From", [("", part) for part in (found.maker, *found.address.split("; ")) if part]),
+        Section("Packed", [("", f"{book.when(last)} by {listed(people)}" if people else book.when(last))]),
+        Section("Received", [("", "name, time, temperature:")]),
+    ]  # fmt: skip
+    if page is None:
+        tell(found, [title, "", *section_words(sections, columns)])
+        return
+    write_made(page, section_page(title, sections, MADE_BY), mark_of(MADE_BY))
+    tell(found, [f"The note was {written_to(page)}"], made=True)

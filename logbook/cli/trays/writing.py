@@ -276,12 +276,17 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
 @SURE
 @KEEP
 @NOTE
+@click.option(
+    "--lot",
+    default="",
+    help="Another pack lot: its code, or new; the crop's of the day by default.",
+)
 @book_answers(
     "logbook.actions.trays.weighing:Weighed", "trays=logbook.actions.trays.weighing:Weighed"
 )
 def weigh(
     book: Book, words: tuple[str, ...], at: str | None, part: bool, keep: bool, sure: bool,
-    note: str,
+    note: str, lot: str,
 ) -> None:  # fmt: skip
     """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
     from logbook.actions.trays.weighing import doubts, weighed_words
@@ -297,7 +302,7 @@ def weigh(
     numbers, moment = trays(words[:-1]), when(book, at)
     weight = weight_of(words[-1], book.units)
     confirm("" if sure else " ".join(doubts(book, numbers, weight, part=part, at=moment)))
-    written = write(book, numbers, weight, at=moment, part=part, keep=keep, note=note)
+    written = write(book, numbers, weight, at=moment, part=part, keep=keep, note=note, lot=lot)
     for notice in written[-1].notices if len(written) > 1 else ():
         say(notice)
     tell(

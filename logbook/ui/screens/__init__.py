@@ -92,6 +92,8 @@ _ALL = (
              "Lamps, their cost, and the circuits."),
     Declared("orders", "deliveries", key="E", words="deliveries", letter="e",
              tip="Deliveries: whether there is enough, and what is packed."),
+    Declared("packs", "cold", words="cold store", letter="C",
+             tip="The cold store: pack lots, what is left of them, and what goes out."),
     Declared("planning", "plan", key="S", words="plan",
              tip="The plan: what to soak and sow for the deliveries to come."),
     Declared("costs", "costs", subjects.CostsSubject, "M", "costs",
