@@ -112,7 +112,7 @@ def day(kind: Room, own: int, chance: Random) -> list[tuple[Sum, float]]:
         (number, room.sowing(chance, mean * (1 + room.drift * (number - len(sizes))), size))
         for number, size in enumerate(sizes)
     ]
-    newest = past[-NEWEST_BATCHES:]
+    newest = past[: -NEWEST_BATCHES - 1 : -1]
     weights = ((number, grams, False) for number, each in newest for grams in each)
     luck = luck_of(GUESS, batch_weights(weights))
     assert luck is not None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from random import Random
 
 import pytest
@@ -141,3 +142,16 @@ def holds(draws: int, sizes: tuple[int, ...], counts: tuple[int, ...]) -> float:
 def test_a_range_holds_four_times_in_five(sizes: tuple[int, ...], counts: tuple[int, ...]) -> None:
     """300 draws each: a true 80 % is then counted as 73 to 87 in 99 of 100 seeds."""
     assert 73 <= holds(300, sizes, counts) <= 88
+
+
+def test_newer_sowings_count_more_in_the_mean_of_now() -> None:
+    sowings = ((6, 340.0), (5, 320.0), (4, 300.0), (3, 280.0))
+    rising = [(batch, grams, False) for batch, grams in sowings for _ in range(4)]
+
+    def now(guess: Guess | None, weights: Iterable[tuple[int, float, bool]]) -> float:
+        luck = luck_of(guess, batch_weights(weights))
+        assert luck is not None
+        return luck.sum_of(new_batches((1,))).grams
+
+    assert now(None, rising) == pytest.approx(310.0)  # a calculator's lines are in no order
+    assert now(Guess(300.0, 20.0), rising) > 310.0 > now(Guess(300.0, 20.0), reversed(rising))

@@ -18,17 +18,19 @@ NODES = 16
 """Shares that are looked at, even in the angle whose sine squared is the share."""
 LEAST_SPREAD = 1.0
 """A guess is never surer than this, %."""
-LUCK_OF_GUESS = 0.625
+LUCK_OF_GUESS = 0.613
 """The luck of a tray, its batch's in it, as a share of the guess's own spread; both are of the mean."""
-GUESS_DF = 3.5
+GUESS_DF = 4.0
 """That counts as much as so many degrees of freedom."""
-GUESS_SHARES = (0.65, 0.5)
+GUESS_SHARES = (0.62, 0.34)
 """The batches' share of the variance of luck before any is weighed, as a beta distribution.
 
 It is between an even one (1, 1) and Jeffreys' (0.5, 0.5). With LUCK_OF_GUESS and GUESS_DF it was
 chosen so that 4 in 5 is as true as can be over rooms of all the kinds of tests/bench/luck.py: three
 sowings tell little of how sowings differ, so that no choice is exact in each of them.
 """
+FADE = 0.8
+"""Of the mean of now a batch counts so much as the one that was cut after it."""
 DRIFT = 0.01
 """A room's mean may move by so much of itself from sowing to sowing, one way or the other."""
 
@@ -46,19 +48,17 @@ class BatchWeights:
 
 
 def batch_weights(weights: Iterable[tuple[int, float, bool]]) -> tuple[BatchWeights, ...]:
-    """Gather weights (batch, g, whether it is a share of trays weighed together) by batch.
+    """Gather weights (batch, g, whether it is a share of trays weighed together) by batch, in their order.
 
     A share says as much of the mean as a single weight, and nothing of the luck of trays. Weights
     of nothing (a tray that died) are left out: they are losses, not yields.
     """
-    single: dict[int, list[float]] = {}
-    shared: dict[int, list[float]] = {}
+    parts: dict[int, tuple[list[float], list[float]]] = {}
     for batch, grams, together in weights:
         if grams > 0:
-            (shared if together else single).setdefault(batch, []).append(grams)
+            parts.setdefault(batch, ([], []))[together].append(grams)
     found = []
-    for batch in dict.fromkeys((*single, *shared)):
-        mine, ours = single.get(batch, []), shared.get(batch, [])
+    for batch, (mine, ours) in parts.items():
         every = mine + ours
         mean = math.fsum(every) / len(every)
         groups = [[each] for each in mine] + ([ours] if ours else [])
@@ -121,6 +121,7 @@ class Luck:
 
     guess: Guess | None
     own: tuple[BatchWeights, ...]
+    """The newest first."""
     nodes: tuple[Node, ...]
     df: float
     """Degrees of freedom of the luck of trays at each node."""
@@ -234,11 +235,24 @@ def _node(
             log += (2 * shape - 1) * math.log(part(angle))
     tray = (squares + around) / df
     log -= df / 2 * math.log(tray)
-    if own and guess is not None and guess.grams is not None:
-        apart = (guess.grams * guess.share) ** 2 + tray / weight
+    if guess is None or not own:
+        return log, Node(0.0, ratio, tray, mean, weight / tray)
+    mean, variance = _of_now(ratio, tray, own)
+    if guess.grams is not None:
+        apart = (guess.grams * guess.share) ** 2 + variance
         log -= math.log(apart) / 2 + (mean - guess.grams) ** 2 / apart / 2
-    drift = 0.0 if guess is None else DRIFT * mean * (len(own) + 1) / 2
-    return log, Node(0.0, ratio, tray, mean, weight / (tray + weight * drift**2))
+    return log, Node(0.0, ratio, tray, mean, 1 / variance)
+
+
+def _of_now(ratio: float, tray: float, own: Sequence[BatchWeights]) -> tuple[float, float]:
+    """The room's mean as it is now, g, and its variance, g²: newer batches count more (see FADE)."""
+    exact = [each.trays / (1 + each.trays * ratio) for each in own]
+    weights = [FADE**age * each for age, each in enumerate(exact)]
+    whole = math.fsum(weights)
+    mean = math.fsum(w * each.mean for w, each in zip(weights, own, strict=True)) / whole
+    age = math.fsum(w * nth for nth, w in enumerate(weights, 1)) / whole
+    noise = math.fsum(w * w / one for w, one in zip(weights, exact, strict=True)) / whole**2
+    return mean, tray * noise + (DRIFT * mean * age) ** 2
 
 
 def fitted(ratio: float, own: Sequence[BatchWeights]) -> tuple[float, float, float, float]:
