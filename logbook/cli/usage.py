@@ -4,7 +4,7 @@ import re
 
 import click
 
-from logbook.text import Refused, listed
+from logbook.text import Refused, listed, nearest
 
 
 class WrongUsage(Refused):
@@ -26,9 +26,21 @@ def usage_words(wrong: click.ClickException) -> str:
         return f"{wrong.option_name} {takes}."
     if extra := re.fullmatch(r"Got unexpected extra arguments? \((.*)\)", words, re.DOTALL):
         return f'"{extra[1][:60]}" is more than this command takes.'
+    if unknown := re.fullmatch(r"No such command '(.*)'\.(?: Did you mean .*)?", words, re.DOTALL):
+        return _unknown_words(unknown[1], wrong)
     if several := re.fullmatch(r"Argument '(.*)' takes (\d+) values\.", words):
         return f"Give {several[2]} {several[1]}."
     return words
+
+
+def _unknown_words(name: str, wrong: click.ClickException) -> str:
+    """That a group has no such command, and which it has."""
+    said = f'There is no command "{name[:40]}".'
+    ctx = wrong.ctx if isinstance(wrong, click.UsageError) else None
+    if ctx is None or not isinstance(ctx.command, click.Group):
+        return said
+    known = ctx.command.list_commands(ctx)
+    return f"{said}{nearest(name, known) or f' There are {listed(known)}.'}"
 
 
 def _value_words(wrong: click.BadParameter) -> str:
