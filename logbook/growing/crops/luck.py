@@ -294,12 +294,12 @@ def new_batches(counts: Iterable[int]) -> tuple[Load, ...]:
 def together(sums: Iterable[Sum]) -> Sum:
     """Sums of several crops as one: they share no luck, so variances add up.
 
-    Half of what is wrong with their spreads they share, being of one room: so the degrees of freedom
+    Much of what is wrong with their spreads they share, being of one room: so the degrees of freedom
     lie between the mean of theirs and Welch's sum of them.
     """
     every = list(sums)
     variance = math.fsum(each.variance for each in every)
     df = variance / math.fsum(each.variance / each.df for each in every)
     many = variance**2 / math.fsum(each.variance**2 for each in every)
-    df *= 2 * many / (1 + many)
+    df *= 4 * many / (1 + 3 * many)
     return Sum(math.fsum(each.grams for each in every), variance, df)
