@@ -90,7 +90,7 @@ _ALL = (
             shows=True),
     Command("drawn", "Y", "what is drawn", "Draw temperature, humidity or VPD.", shows=True),
     Command("life", "b", "a batch", "Show the air of a batch's life.", shows=True),
-    Command("ask_pack", "Q", "its life", "Ask the pack: its life in ten lines, or its trace again.",
+    Command("ask_pack", "b", "its life", "Ask the pack: its life in ten lines, or its trace again.",
             shows=True),
     Command("chapter_before", "left", "chapter before", "Go to the chapter before.",
             action="turn(-1)"),

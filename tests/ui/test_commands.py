@@ -44,7 +44,7 @@ ONE_MEANING = (
     {"unfold", "mark"},  # single trays
     {"sow", "sow_from", "sow_arms"},
     {"page", "today"},
-    {"batch", "life"},
+    {"batch", "life", "ask_pack"},
     {"skip", "pause"},
     {"below", "offer_after"},
     {"above", "offer_before"},
