@@ -50,7 +50,7 @@ def test_seed_that_turns_to_jelly_is_never_soaked() -> None:
 
 
 def test_mustard_is_said_to_be_an_allergen() -> None:
-    assert "allergen" in STARTERS["mustard"].notes
+    assert STARTERS["mustard"].allergens == "mustard"
 
 
 def test_each_has_wishes_of_light_air_and_water() -> None:
