@@ -7,6 +7,8 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.orders.shortages import Shortages
+from logbook.actions.packs.drawing import in_store
+from logbook.actions.packs.held import held_lot
 from logbook.actions.reading import Reading
 from logbook.actions.recall.codes import Meant, meant_by
 from logbook.actions.seed.stock import lots_in_stock
@@ -14,8 +16,9 @@ from logbook.actions.trays.done import Done, done_of, ids_of, numbers_of
 from logbook.actions.writing import Act
 from logbook.growing.cautions import LAST_WORD, words_of
 from logbook.growing.keys import TrayNumber
-from logbook.growing.measures import grams_words
+from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.packs.lots import LotNow
 from logbook.growing.recall.holds import Hold, Holds, code_of
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.text import Refused, clean_reason, listed, plural
@@ -82,9 +85,15 @@ def hold(book: Book, code: str, why: str, at: datetime | None = None) -> Done:
         after = act.reading
         new = [one for one in after.holds.holds if one.act == act.act_id]
         covered = _covered(after, new)
-        notices = _gone(after, meant, covered)
+        cold = [
+            each
+            for each in in_store(after, after.today)
+            if (held := held_lot(after, each)) and held.act == act.act_id
+        ]
+        notices = [] if cold else _gone(after, meant, covered)
         notices += shortages.made_by(act)
-        return done_of(act, f"on hold: {_names(meant)}{_with(covered, meant)}", numbers_of(covered),
+        words = f"on hold: {_names(meant)}{_with(covered, meant)}{_cold(cold, reading.units)}"
+        return done_of(act, words, numbers_of(covered),
                        [*notices, words_of("holds and recalls")[0], LAST_WORD])  # fmt: skip
 
 
@@ -147,6 +156,11 @@ def _with(covered: Sequence[TrayNow], meant: Sequence[Meant]) -> str:
     return f", with {plural(len(covered), 'tray')}: {numbers_words(numbers_of(covered))}"
 
 
+def _cold(lots: Sequence[LotNow], units: Units) -> str:
+    said = [f"{each.lot.code} ({grams_words(each.grams_left, units)})" for each in lots]
+    return f"; in the cold store: {listed(said, 8)}" if said else ""
+
+
 def _on_shelf(reading: Reading, meant: Sequence[Meant]) -> list[Meant]:
     """The trays that stand on a shelf that is meant."""
     places = {each.on.place_id for each in meant} - {None}
@@ -182,7 +196,9 @@ def _gone(reading: Reading, meant: Sequence[Meant], covered: Sequence[TrayNow]) 
         left = grams_words(seed.left_grams, reading.units)
         return [f"Nothing of it grows; its {left} of seed can't be sown until it is released."]
     who = Way.RECALL.of(code_of(first.name))
-    return [f"Nothing of {_names(meant)} grows any more. The hold marks it; {who} says who has it."]
+    return [
+        f"Nothing of {_names(meant)} grows or is in the cold store. The hold marks it; {who} says who has it."
+    ]
 
 
 def _not_held(reading: Reading, each: Meant) -> str:

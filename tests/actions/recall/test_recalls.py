@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import timedelta
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import CustomerDraft, put_customer
-from logbook.actions.recall.holding import hold, release
+from logbook.actions.orders.ordering import OrderDraft, order
+from logbook.actions.orders.packing import pack_for
+from logbook.actions.packs.drawing import free_lots, in_store
+from logbook.actions.packs.held import held_lot
+from logbook.actions.recall.holding import hold, list_holds, release
 from logbook.actions.recall.recall_words import recall_lines
 from logbook.actions.recall.recalling import RecallDraft, keep_recall, list_recalls, recall
 from logbook.actions.trays.moving import move
@@ -122,10 +129,62 @@ def test_a_hold_on_the_bag_holds_its_packs_and_a_release_frees_them(room: Book) 
 
 def test_packs_and_a_day_are_put_on_hold_by_their_codes(room: Book) -> None:
     said = hold(room, "day 2026-04-14", "a blade broke")
-    assert said.words == "on hold: pack lot 260414-RAD-1"
+    assert said.words == "on hold: pack lot 260414-RAD-1; in the cold store: 260414-RAD-1 (200 g)"
     with pytest.raises(Refused, match="is on hold already"):
         hold(room, "260414-RAD-1", "again")
     release(room, "260414-RAD-1", "found it")
+
+
+LOTS = st.lists(
+    st.tuples(
+        st.sampled_from(("cut", "tick", "tick", "hold", "release", "undo")),
+        st.sampled_from(("A-1", "B-2", "b1", "101", "260414-RAD-1", "260414-RAD-2", "day today")),
+    ),
+    min_size=6,
+    max_size=16,
+)
+
+
+@settings(max_examples=6, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(steps=LOTS)
+def test_nothing_on_hold_is_despatched_and_all_that_is_released_may_be(
+    room: Book, steps: list[tuple[str, str]]
+) -> None:
+    """Each tick draws from what is free then; the room is one for all examples."""
+    for what, code in steps:
+        with room.reading() as reading:
+            held = {
+                lot.lot.id for lot in in_store(reading, reading.today) if held_lot(reading, lot)
+            }
+            before = reading.value("SELECT max(entry_id) FROM packed_lot") or 0
+        with suppress(Refused):
+            _step(room, what, code)
+        with room.reading() as reading:
+            gone = reading.rows("SELECT lot_id FROM packed_lot WHERE entry_id > ?", (before,))
+            assert held.isdisjoint(lot for (lot,) in gone)
+            free = {each.lot.id for each in free_lots(reading, reading.today, reading.now)}
+            assert what == "release" or held.isdisjoint(free) or what == "undo"
+    while standing := list_holds(room).holds:
+        release(room, standing[0].hold.name, "clean")
+    with room.reading() as reading:
+        assert free_lots(reading, reading.today, reading.now) == in_store(reading, reading.today)
+
+
+def _step(book: Book, what: str, code: str) -> None:
+    match what:
+        case "cut":
+            lot = code if code in ("A-1", "B-2") else "A-1"
+            sown = sow(book, SowDraft("radish", 1, lot=lot, at=book.now() - timedelta(days=8)))
+            weigh(book, sown.plan.numbers, 250)
+        case "tick":
+            order(book, OrderDraft("Bistro", "radish 50g today 20:00"))
+            pack_for(book, "Bistro", packs=1)
+        case "hold":
+            hold(book, code, "to be looked at")
+        case "release":
+            release(book, code, "clean")
+        case "undo":
+            undo(book)
 
 
 def test_a_letter_names_lots_and_what_is_asked(room: Book) -> None:
