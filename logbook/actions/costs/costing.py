@@ -47,6 +47,20 @@ class CropCosts:
     """How many slots most shelves of the room have; 0 without a shelf."""
 
     @property
+    def best(self) -> CropMargin | None:
+        """The crop of which most is left by slot and day; None where no price is known."""
+        known = [one for one in self.crops if one.margin_per_slot_day is not None]
+        return max(known, key=lambda one: one.margin_per_slot_day or 0, default=None)
+
+    def instead_words(self, one: CropMargin) -> str:
+        """Say what the best crop would bring more in the slots of another; '' for none."""
+        days = (self.until - self.since).days + 1
+        more = self.best and one.more_in_its_slots(self.best, days)
+        if not more or self.best is None:
+            return ""
+        return f"In its slots {self.best.crop} would bring {self.currency.total(more)} more a week, all of it sold."
+
+    @property
     def unsold_words(self) -> str:
         """Say of which crops much less was packed than was cut; '' for none."""
         few = [words for one in self.crops if (words := one.unsold_words)]

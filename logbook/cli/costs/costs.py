@@ -15,7 +15,7 @@ from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
 from logbook.cli.usage import WrongUsage
 from logbook.growing import quantities
 from logbook.growing.costs.margin import PackPrice, margin_columns, price_for
-from logbook.growing.costs.parts import BatchCosts
+from logbook.growing.costs.parts import BatchCosts, unknown_words
 from logbook.growing.costs.rates import RATES, rate_amount, rate_name
 from logbook.growing.days import day_words
 from logbook.growing.measures import grams_words, number_words
@@ -66,21 +66,25 @@ def _crop_lines(found: CropCosts) -> list[str]:
         return [f"No tray left the rack from {span}."]
     lines = [f"Trays that left the rack from {span}, over the costs that are known:"]
     lines += table(margin_columns(found.currency, found.units), found.crops, width()).lines
-    unknown = dict.fromkeys(one for crop in found.crops for one in crop.costs.unknown)
+    unknown = unknown_words(one for crop in found.crops for one in crop.costs.unknown)
     if unknown:
-        lines.append(f"Not known of some: {listed(list(unknown), most=20)}.")
+        lines.append(f"Not known of some: {unknown}.")
     unpriced = [one.crop for one in found.crops if one.sale_per_kg is None]
     if unpriced:
         lines.append(f"What it sells for isn't known of {listed(unpriced, most=6)}.")
     lines += filter(None, [found.unsold_words])
-    best = max((one for one in found.crops if one.margin_per_slot_day is not None),
-               key=lambda one: one.margin_per_slot_day or 0, default=None)  # fmt: skip
+    best = found.best
     slots = found.shelf_slots
     if best is not None and slots and (more := best.one_more(slots)) is not None:
         lines.append(
             f"One more shelf of {plural(slots, 'slot')} would bring {found.currency.total(more)} a week, if all of it "
             f"were {best.crop} and sold at the same price."
         )
+    lines += [
+        f"{one.crop}: {words[0].lower()}{words[1:]}"
+        for one in found.crops
+        if (words := found.instead_words(one))
+    ]
     return lines
 
 
@@ -141,5 +145,5 @@ def prices(book: Book, crop: str, packs: tuple[str, ...], margin: str, weeks: in
         for one in said
     ]
     if found.crops[0].costs.unknown:
-        lines.append(f"Not in it: {listed(list(found.crops[0].costs.unknown), most=20)}.")
+        lines.append(f"Not in it: {unknown_words(found.crops[0].costs.unknown)}.")
     tell({"prices": said}, lines)

@@ -15,9 +15,9 @@ from logbook.cli.csv_lines import csv_lines
 from logbook.cli.paper import PAGE, html_page
 from logbook.cli.printing import book_answers, tell, width
 from logbook.growing.costs.margin import margin_columns
+from logbook.growing.costs.parts import unknown_words
 from logbook.growing.table import Column, table
 from logbook.growing.yields.crop_yields import yield_columns
-from logbook.text import listed
 
 MADE_BY = "logbook month"
 BAR_WIDTH, BAR_HEIGHT = 320, 18
@@ -54,8 +54,8 @@ def _notes(found: Month) -> list[str]:
     """Sentences below the tables: losses, what was unusual, what isn't known."""
     notes = [f"{one.crop}: lost {one.lost_words}" for one in found.crops if one.lost]
     notes += [f"{one.name}: {one.unusual}" for one in found.unusual]
-    unknown = dict.fromkeys(one for crop in found.cost_rows for one in crop.costs.unknown)
-    notes += [f"Costs not known of some: {listed(list(unknown), most=20)}."] if unknown else []
+    unknown = unknown_words(one for crop in found.cost_rows for one in crop.costs.unknown)
+    notes += [f"Costs not known of some: {unknown}."] if unknown else []
     return notes
 
 

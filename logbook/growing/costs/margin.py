@@ -71,6 +71,13 @@ class CropMargin:
             return ""
         return f"{self.crop} {100 * self.sold.packed / self.grams:.0f} %"
 
+    def more_in_its_slots(self, other: "CropMargin", days: int) -> Decimal | None:
+        """What another crop would have brought more in the slots it held, by week of so many days."""
+        mine, theirs = self.margin_per_slot_day, other.margin_per_slot_day
+        if mine is None or theirs is None or theirs <= mine:
+            return None
+        return (theirs - mine) * exact(self.slot_days) * 7 / days
+
     def one_more(self, slots: int, days: int = 7) -> Decimal | None:
         """What so many more slots of it would bring in so many days, sold at the same price."""
         each = self.margin_per_slot_day

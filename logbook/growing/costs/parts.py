@@ -1,6 +1,6 @@
-"""What a batch cost, part by part; what isn't known is not known, never 0."""
+"""What a batch cost, part by part, work first as the biggest; what isn't known is not known, never 0."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -88,7 +88,7 @@ class Costs:
     @property
     def unknown_words(self) -> str:
         """Say what isn't in it; '' where all is known."""
-        return f"not known: {listed(list(self.unknown), most=20)}" if self.unknown else ""
+        return f"not known: {unknown_words(self.unknown)}" if self.unknown else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +100,18 @@ class BatchCosts:
     batch: BatchNumber
     crop: str
     costs: Costs
+
+
+def unknown_words(unknown: Iterable[str]) -> str:
+    """Name what isn't known, the minutes of all chores together: "wage and minutes (sow, cut)"."""
+    names = list(dict.fromkeys(unknown))
+    chores = [name.removeprefix(MINUTES) for name in names if name.startswith(MINUTES)]
+    rest = [name for name in names if not name.startswith(MINUTES)]
+    if len(chores) > 1:
+        rest.append(f"minutes ({', '.join(chores)})")
+    else:
+        rest += [f"{MINUTES}{name}" for name in chores]
+    return listed(rest, most=20)
 
 
 def packs_of(used: Used, rates: Rates) -> int | None:
@@ -143,11 +155,10 @@ def parts_of(used: Used, rates: Rates) -> tuple[tuple[CostPart, ...], tuple[str,
     if used.electricity is None:
         unknown.append("electricity")
     parts = (
-        ("seed", seed), ("medium", times("medium", used.trays)), ("wear", times("wear", used.trays)),
+        ("work", _work(used, rates, packs, unknown)), ("seed", seed), ("medium", times("medium", used.trays)), ("wear", times("wear", used.trays)),
         ("water", None if water is None else times("water", water)),
         ("electricity", used.electricity),
         ("packs", times("pack", packs, used.cut)), ("labels", times("label", packs, used.cut)),
-        ("work", _work(used, rates, packs, unknown)),
         ("overhead", times("overhead", exact(used.slot_days))),
     )  # fmt: skip
     rounded = tuple(

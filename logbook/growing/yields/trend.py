@@ -62,7 +62,7 @@ def _bars(head: str, bars: Sequence[Bar], base: float, width: int, cells: Cells)
         room = min(LEAST_ROOM, width - names - figures - 6)
     if room < 1:
         return []
-    lines = [head]
+    lines = [head] if cells(head) <= width else head.split("; ")
     for name, value, figure, mark in bars:
         long = round(room * (value - base) / (most - base)) if most > base else room
         left = f"{padded(name, names, cells)}  {padded(figure, figures, cells, right=True)}"

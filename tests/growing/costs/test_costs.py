@@ -9,7 +9,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.costs.margin import CropMargin, price_for
-from logbook.growing.costs.parts import Costs, Used, packs_of, parts_of, summed
+from logbook.growing.costs.parts import (
+    CostPart,
+    Costs,
+    Used,
+    packs_of,
+    parts_of,
+    summed,
+    unknown_words,
+)
 from logbook.growing.costs.rates import RATES, CostRate, Rates, rate_amount, rate_name
 from logbook.growing.currencies import Currency
 from logbook.text import Refused
@@ -111,6 +119,41 @@ def test_parts_make_the_whole(
     assert whole.total == 3 * each.total
     assert whole.trays == 3 * trays
     assert whole.grams == pytest.approx(3 * grams)
+
+
+@pytest.mark.parametrize(
+    ("code", "said"), [("KWD", "24.734 KWD, 6.1836 KWD per tray, 2.0109 KWD per 100 g"),
+                       ("JPY", "25 JPY, 6.2 JPY per tray, 2.0 JPY per 100 g")],
+)  # fmt: skip
+def test_three_digits_and_none(code: str, said: str) -> None:
+    costs = Costs(*parts_of(USED, rates()), 4, 1230.0, Currency(code))
+    assert costs.words == said
+    assert costs.total == Decimal("24.7345")  # what is written is rounded, not what is kept
+
+
+def test_what_is_not_known_is_named_shortly() -> None:
+    assert (
+        unknown_words(["wage", "minutes-sow", "wage", "minutes-cut"])
+        == "wage and minutes (sow, cut)"
+    )
+    assert unknown_words(["minutes-sow"]) == "minutes-sow"
+    assert unknown_words([]) == ""
+
+
+def test_another_crop_in_its_slots() -> None:
+    """32 slot-days in 14 days; 0.05 more each: 1.60, half of it a week."""
+    one = CropMargin(
+        "kale",
+        1,
+        32.0,
+        Costs((CostPart("work", Decimal(1)),), (), 4, 100.0, EUR),
+        Decimal(10),
+        None,
+    )
+    other = replace(one, crop="pea", sale_per_kg=Decimal(26))
+    assert one.more_in_its_slots(other, 14) == Decimal("0.8")
+    assert other.more_in_its_slots(one, 14) is None
+    assert one.more_in_its_slots(replace(other, sale_per_kg=None), 14) is None
 
 
 def test_margin_by_slot_and_day() -> None:

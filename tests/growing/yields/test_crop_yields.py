@@ -96,9 +96,10 @@ def test_crops_side_by_side() -> None:
     assert head == "per slot-day side by side; bars begin at 0"
     assert bars[0] == f"basil, the green one  5.6 g  {'█' * 3}"
     assert bars[1] == f"pea                    50 g  {'█' * 29}"
-    narrow = beside_rows(crops, 30, "metric")
+    narrow = beside_rows(crops, 30, "metric")[1:]
+    assert narrow[0] == "bars begin at 0"
     assert narrow[1] == "basil, t…  5.6 g  █"
-    assert all(len(line) <= 30 for line in narrow[1:])
+    assert all(len(line) <= 30 for line in narrow)
     assert beside_rows(crops[:1], 60, "metric") == []
     assert beside_rows(crops, 8, "metric") == []
 

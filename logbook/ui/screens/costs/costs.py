@@ -1,5 +1,7 @@
 """Costs: what crops cost and what is left of them, and the rates that it is reckoned from."""
 
+from dataclasses import replace
+
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -12,13 +14,14 @@ from logbook.actions.crops.templates import list_templates
 from logbook.actions.trays.done import Done
 from logbook.actions.yields.listing import Span
 from logbook.growing.costs.margin import CropMargin, margin_columns
+from logbook.growing.costs.parts import unknown_words
 from logbook.growing.costs.rates import RATES, CostRate, Rate
 from logbook.growing.when import parse_day
-from logbook.text import listed, plural
+from logbook.text import plural
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.cost_forms import COST, AskedRate, rate_form
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import CostsSubject, YieldsSubject
+from logbook.ui.subjects import CostsSubject, YieldsSubject, next_span
 from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -31,9 +34,9 @@ class CostsScreen(LogScreen):
     heading = "costs"
     purpose = (
         "What trays cost, what they sell for, and what is left by slot and day, the least first; below "
-        "it what things cost. Enter on a crop opens its batches, on a cost it changes it."
+        "it what things cost. Enter on a crop opens its batches, on a cost it changes it. {span} changes the weeks."
     )
-    own = ("open", "add", "edit")
+    own = ("open", "add", "edit", "span")
     subject: CostsSubject = CostsSubject()
     view: View
 
@@ -50,7 +53,7 @@ class CostsScreen(LogScreen):
         money = found.currency
         self.counts = f"last {self.subject.weeks} weeks"
         rows = table_rows(
-            margin_columns(money, found.units), found.crops, self.app.size.width - 4,
+            margin_columns(money, found.units), found.crops, self.columns - 4,
             lambda one: one.crop, _tone,
         ) or [Row(Content("No tray left the rack in that time."))]  # fmt: skip
         rows.append(Row.head("What things cost", "$secondary"))
@@ -82,6 +85,10 @@ class CostsScreen(LogScreen):
             self.logbook.go(YieldsSubject(one.crop, self.subject.weeks))
         else:
             self.action_edit()
+
+    def action_span(self) -> None:
+        self.subject = replace(self.subject, weeks=next_span(self.subject.weeks))
+        self.refresh_view()
 
     def on_screen_resume(self) -> None:
         """Go on with what was being typed when the book was closed."""
@@ -123,16 +130,17 @@ def _tone(one: CropMargin) -> str:
 
 
 def _about(one: CropMargin, of: CropCosts) -> list[str]:
-    money = one.costs.currency
-    parts = [f"{part.part} {money.total(part.money)}" for part in one.costs.parts if part.money]
-    lines = [", ".join(parts)]
-    if one.costs.unknown:
-        lines.append(f"Not known: {listed(list(one.costs.unknown), most=20)}.")
-    if one.sold is not None:
-        lines.append(one.sold.words(one.grams, of.units))
+    """What matters most first: a short screen shows no more."""
+    money, lines = of.currency, [of.instead_words(one)]
     if of.shelf_slots and (more := one.one_more(of.shelf_slots)) is not None:
         lines.append(
             f"One more shelf of it ({plural(of.shelf_slots, 'slot')}) would bring {money.total(more)} a "
             "week, all of it sold at that price."
         )
+    if one.sold is not None:
+        lines.append(one.sold.words(one.grams, of.units))
+    parts = [f"{part.part} {money.total(part.money)}" for part in one.costs.parts if part.money]
+    lines.append(", ".join(parts))
+    if one.costs.unknown:
+        lines.append(f"Not known: {unknown_words(one.costs.unknown)}.")
     return list(filter(None, lines))

@@ -7,9 +7,10 @@ from logbook.actions.book import Book
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
+from logbook.growing.costs.parts import unknown_words
 from logbook.growing.numbers import name_words
 from logbook.growing.trays.tray_now import TrayNow
-from logbook.text import clean, listed
+from logbook.text import clean
 from logbook.ui.columns import column, fit
 from logbook.ui.subjects import BatchSubject, Chosen
 from logbook.ui.timeline import TimeLineKeys
@@ -55,7 +56,7 @@ class BatchScreen(TimeLineKeys):
             return []
         money = costs.currency
         parts = [(one.part, money.rate(one.money)) for one in costs.parts if one.money is not None]
-        parts.append(("not known", listed(list(costs.unknown), most=20)))
+        parts.append(("not known", unknown_words(costs.unknown)))
         lines = facts(parts, self.columns - 6).wrap(self.columns - 6)
         return [Row(Content("What it cost")), *(Row(Content(" ") + line) for line in lines)]
 

@@ -16,14 +16,12 @@ from logbook.growing.yields.trend import beside_rows, trend_rows
 from logbook.text import plural
 from logbook.ui.forms.asking import AskChoice
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import BatchSubject, YieldsSubject
+from logbook.ui.subjects import BatchSubject, YieldsSubject, next_span
 from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 LETTERS = {"season": "e"}
 """Of ways to split whose first letter is taken."""
-SPANS = (4, 8, 13, 26, 52, 104)
-"""Weeks to choose from."""
 
 
 class YieldsScreen(LogScreen):
@@ -55,7 +53,7 @@ class YieldsScreen(LogScreen):
         by = f"by {self.subject.per}" if self.subject.per else ""
         of = ", ".join(filter(None, (self.subject.crop, self.subject.group))) or by
         self.counts = "   ".join(filter(None, (of, weeks)))
-        width = self.app.size.width - 4
+        width = self.columns - 4
         if isinstance(view, BatchYields):
             rows = table_rows(
                 yield_columns("batch", view.units), view.batches, width, lambda one: one.name, _tone
@@ -110,8 +108,7 @@ class YieldsScreen(LogScreen):
             self.logbook.go(replace(self.subject, crop=one.crop, per=per, group=one.group))
 
     def action_span(self) -> None:
-        at = SPANS.index(self.subject.weeks) if self.subject.weeks in SPANS else -1
-        self.subject = replace(self.subject, weeks=SPANS[(at + 1) % len(SPANS)])
+        self.subject = replace(self.subject, weeks=next_span(self.subject.weeks))
         self.refresh_view()
 
     @work
