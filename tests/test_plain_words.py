@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
 
 import logbook
+from logbook.cli.schemas import names, schema_of
 
 PACKAGE = Path(logbook.__file__).parent
 STRANGE = re.compile(
@@ -80,3 +81,20 @@ def test_what_sounds_translated_is_found(words: str) -> None:
     assert not STRANGE.search(
         "There is no tray 9. It is no longer due; strike out the entry, 28 g per tray."
     )
+
+
+def test_what_is_said_of_json_keys_is_plain() -> None:
+    """Their descriptions are the sentences under fields, which are not texts of a module."""
+    told = {words for name in names() for words in described(schema_of(name))}
+    assert len(told) > 300
+    assert sorted(words for words in told if STRANGE.search(words)) == []
+
+
+def described(schema: object) -> Iterator[str]:
+    """All descriptions in a schema."""
+    if isinstance(schema, Mapping):
+        if isinstance(schema.get("description"), str):
+            yield schema["description"]
+        schema = tuple(schema.values())
+    for part in schema if isinstance(schema, (list, tuple)) else ():
+        yield from described(part)

@@ -37,7 +37,7 @@ class Copy:
     thinned: int = 0
     """How many older copies went when it was made, to keep all of them to their share of the disk."""
     damaged: bool = False
-    """Whether it was looked through, and is no whole book."""
+    """Whether it was looked through and isn't a whole book."""
 
     @property
     def daily(self) -> bool:

@@ -213,7 +213,7 @@ PPFD = Quantity("light reading", "ppfd", measures.light, 0, 5_000, 1, times=5,
     hint="Full sun is about 2,000; if the meter shows lux, say so.")  # fmt: skip
 LUX = Quantity("lux reading", "lux", measures.lux, digits=0)
 LIT_HOURS = Quantity("lit hours", "lit_hours", measures.hours, 0, 25)
-DAILY_LIGHT = Quantity("daily light", "dli_mol_m2_day", measures.moles, 0, 100)
+DAILY_LIGHT = Quantity("daily light (DLI)", "dli_mol_m2_day", measures.moles, 0, 100)
 
 # lamps and power
 WATTS = Quantity("watts of one lamp", "watts", measures.watts, 0, 2_000, over=True)

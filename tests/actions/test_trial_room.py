@@ -54,8 +54,8 @@ def test_light_that_is_not_alike_is_said(book: Book) -> None:
     _light(book, WARM, 150, "warm bar", 20)
     _light(book, COOL, 200, "cool bar", 20)
     found = _differences(_lamp_trial(book))
-    assert found["mean light"] == {"warm": "150 µmol", "cool": "200 µmol"}
-    assert "daily light" in found
+    assert found["mean PPFD"] == {"warm": "150 µmol/m²/s", "cool": "200 µmol/m²/s"}
+    assert "DLI" in found
     # which lamps it was is the one thing, so it is not among what else differed
     assert "lamps" not in found
     assert "lit hours" not in found
@@ -105,11 +105,11 @@ def test_light_that_was_not_measured_is_no_darkness(book: Book) -> None:
     assert first.ppfd == pytest.approx(125.24)
     # DLI = PPFD × 3600 × lit hours a day / 10⁶ (Purdue Extension HO-238-W), lit all the time here
     assert first.dli == pytest.approx(125.24 * 86_400 / 1e6)
-    assert {"mean light", "daily light"} <= set(view.confounders.alike)
+    assert {"mean PPFD", "DLI"} <= set(view.confounders.alike)
     number = view.records[0].number
     assert (
-        f"Light was not measured for 15 min of 4 h 30 min under lit lamps (tray {number}): mean and "
-        "daily light are those of the time that was measured."
+        f"Light was not measured for 15 min of 4 h 30 min under lit lamps (tray {number}): mean PPFD "
+        "and DLI are those of the time that was measured."
     ) in view.confounders.words
 
 
@@ -127,10 +127,10 @@ def test_a_power_cut_of_one_arm_is_among_what_else_differed(book: Book) -> None:
 def test_light_that_was_hardly_measured_is_missing(book: Book) -> None:
     view = _stood(book, 3, 4.5)
     number = view.records[0].number
-    assert view.confounders.missing["mean light"] == (str(number),)
+    assert view.confounders.missing["mean PPFD"] == (str(number),)
     assert (
         f"Light was not measured for 3 h of 4 h 30 min under lit lamps (tray {number}): too little "
-        "was measured to say mean and daily light."
+        "was measured to say mean PPFD and DLI."
     ) in view.confounders.words
 
 
@@ -274,7 +274,7 @@ def test_light_that_was_not_measured_is_said_once_for_all_trays(book: Book) -> N
     cut(book, sown, {"none": (400, 410), "daily": (405, 415)})
     said = [words for words in judge_trial(book, "thick").confounders.words if "measured" in words]
     hours, trays = "15 min to 1 h of 4 h 30 min", f"trays {numbers[0]}–{numbers[-1]}"
-    rest = "mean and daily light are those of the time that was measured."
+    rest = "mean PPFD and DLI are those of the time that was measured."
     assert said == [f"Light was not measured for {hours} under lit lamps ({trays}): {rest}"]
 
 

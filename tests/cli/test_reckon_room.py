@@ -65,7 +65,7 @@ def test_light_from_lux_is_marked_as_an_estimate() -> None:
 def test_light_in_words() -> None:
     words = said("light --ppfd 180,200,220 --hours 15h 30min --want-dli 12")
     assert "3 readings: PPFD 200 µmol/m²/s, 180 to 220" in words
-    assert "11.16 mol/m² in 15 h 30 min" in words
+    assert "DLI: 11.16 mol/m²/d in 15 h 30 min" in words
     assert "16 h 40 min" in words
 
 

@@ -79,7 +79,7 @@ def test_the_shelf_is_drawn_with_numbers_and_judged(book: Book, size: tuple[int,
             assert words in text, text
         await press(pilot, "pagedown", "pagedown")
         if size == WIDE:
-            assert "Too little light: 11.5 mol/m²/d" in " ".join(text.split())
+            assert "Too little light: DLI 11.5 mol/m²/d" in " ".join(text.split())
 
     walk(book, story, size)
 

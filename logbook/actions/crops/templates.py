@@ -48,7 +48,7 @@ class TemplateView:
 
 @dataclass(frozen=True, slots=True)
 class TemplateWritten:
-    """A template as it stands now."""
+    """A template as it is now."""
 
     keys: ClassVar = "*template retired written"
 

@@ -8,6 +8,7 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.orders.ordering import order_typed, order_words
 from logbook.actions.orders.wanted import crop_names, next_wish
+from logbook.growing.currencies import Currency
 from logbook.growing.orders.customer import Pause
 from logbook.growing.orders.order_text import MOST_AHEAD
 from logbook.store.reads.orders import read_orders
@@ -43,7 +44,11 @@ class OrderLine:
 class OrderList:
     """What is ordered, by customer."""
 
+    keys: ClassVar = "orders currency=currency.code"
+
     orders: tuple[OrderLine, ...]
+    currency: Currency
+    """What the prices are in; null where the book names none."""
 
 
 def list_orders(book: Book) -> OrderList:
@@ -65,7 +70,7 @@ def list_orders(book: Book) -> OrderList:
                 )
             )  # fmt: skip
         lines.sort(key=lambda each: (each.customer.casefold(), each.order))
-        return OrderList(tuple(lines))
+        return OrderList(tuple(lines), reading.about.money)
 
 
 def list_pauses(book: Book) -> tuple[Pause, ...]:

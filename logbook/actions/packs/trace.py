@@ -23,7 +23,7 @@ from logbook.store.reads.lots import read_lots
 
 @dataclass(frozen=True, slots=True)
 class TracedBatch:
-    """A batch on the way, with its trays on it but for those whose sowing was struck."""
+    """A batch on the way, with its trays except those whose sowing was struck out."""
 
     keys: ClassVar = "batch template=template_name lots at cut_grams trays"
 

@@ -27,7 +27,7 @@ from logbook.ways import Way
 
 @dataclass(frozen=True, slots=True)
 class HoldLine:
-    """A hold that stands, and the trays in use that it covers."""
+    """A hold that is in force, and the trays in use that it covers."""
 
     keys: ClassVar = "*hold trays=numbers"
 

@@ -186,7 +186,7 @@ class CircuitView:
 
     @property
     def notices(self) -> tuple[str, ...]:
-        """What the sum rests on."""
+        """What the sum is based on."""
         guessed = (
             f"The amps of {listed(self.guessed, 3)} are not known: watts ÷ volts are used, the "
             "least that lamps can draw. Check the label."

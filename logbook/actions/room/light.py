@@ -30,7 +30,7 @@ FALLEN_PERCENT = 90.0
 
 @dataclass(frozen=True, slots=True)
 class SurveyView:
-    """A survey with what it comes to; `percent` is of the first at like height, None if unlike."""
+    """A survey and its figures; `percent` is of the first at like height, None if unlike."""
 
     keys: ClassVar = """
         entry=survey.entry at=survey.at by=survey.by mean_ppfd=even.mean

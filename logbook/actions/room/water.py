@@ -45,7 +45,7 @@ def water_words(reading: WaterReading) -> str:
 
 @dataclass(frozen=True, slots=True)
 class WaterLine:
-    """One measurement as it is shown, with what lies outside the bands of its trays' templates."""
+    """One measurement as it is shown, with what is outside the bands of its trays' templates."""
 
     keys: ClassVar = """
         at by trays place ph=reading.ph ec_ms_cm=reading.ec

@@ -26,7 +26,7 @@ class RackTray(GrowingTray):
 
 @dataclass(frozen=True, slots=True)
 class RackShelf:
-    """A shelf and what stands on it."""
+    """A shelf and what is on it."""
 
     keys: ClassVar = """
         place=place.path lamp_on=place.lamp_on lamp_off=place.lamp_off slots=place.slots slots_used
@@ -58,7 +58,7 @@ class RackView:
 
 @dataclass(frozen=True, slots=True)
 class Racks:
-    """All racks, and the trays that stand nowhere."""
+    """All racks, and the trays without a place."""
 
     keys: ClassVar = "racks loose=loose.number"
 

@@ -74,7 +74,7 @@ class SowPlan:
     template: CropTemplate
     numbers: tuple[TrayNumber, ...]
     planned: bool
-    """Whether it lies ahead."""
+    """Whether it is still to come."""
     soak_at: datetime | None
     """When the soak began, or by plan will begin; null where the seed is sown dry."""
     sow_at: datetime
@@ -82,7 +82,7 @@ class SowPlan:
     cut: Window
     grams_per_tray: float | None
     places: tuple[str, ...]
-    """Where each tray stands, in the order of the trays."""
+    """Where each tray is, in the order of the trays."""
     notices: tuple[str, ...]
     """What is worth knowing, a sentence each."""
     lots: tuple[SeedLot, ...] = ()

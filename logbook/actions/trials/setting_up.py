@@ -66,7 +66,7 @@ class ArmPlan:
 
 @dataclass(frozen=True)
 class TrialPlan:
-    """What a draft comes to; `asked` is the draft as it was checked. `entry_id`: once written."""
+    """What a draft makes; `asked` is the draft as it was checked. `entry_id`: once written."""
 
     keys: ClassVar = """
         trial=asked.name thing=asked.factor arms blocks trays_per_arm=per_arm seed=layout_number

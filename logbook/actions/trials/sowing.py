@@ -66,7 +66,7 @@ class SownArm:
 
 @dataclass(frozen=True, slots=True)
 class SownTrial:
-    """One sowing of a trial: its run (week) from 1, the arms, and where each tray stands.
+    """One sowing of a trial: its run (week) from 1, the arms, and where each tray is.
 
     `places` are paths along `spots`, '' for nowhere yet. `same_day` says which sowing of the same
     day there is already, `lack` which shelves lack room; '' for none. `act_id` is None while
@@ -80,7 +80,7 @@ class SownTrial:
     arms: tuple[SownArm, ...]
     spots: tuple[tuple[int, TrialSpot], ...]
     places: tuple[str, ...]
-    """Where each tray of the order stands; empty for nowhere yet."""
+    """Where each tray of the order is; empty for nowhere yet."""
     planned: bool
     sow_at: datetime
     act_id: int | None

@@ -137,7 +137,7 @@ def prices(book: Book, crop: str, packs: tuple[str, ...], margin: str, weeks: in
         raise WrongUsage(f"What 100 g of {crop} cost isn't known: no tray cut, or no cost set.")
     left = quantities.MARGIN.read(margin)
     sizes = [quantities.ORDER.read(each, book.units) for each in packs]
-    said = [PackPrice(size, price_for(cost, size, left), left) for size in sizes]
+    said = [PackPrice(size, price_for(cost, size, left), left, found.currency) for size in sizes]
     money = found.currency
     lines = [
         f"{grams_words(one.pack_grams, book.units)}: {money.total(one.price)}, of which "

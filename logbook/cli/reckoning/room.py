@@ -100,9 +100,9 @@ def light(
         lines.append(lights.guessed(even.mean, kind).words)
     daily = found.dli_mol_m2_day
     if daily is not None and hours is not None:
-        lines.append(f"daily light: {number_words(daily, 2)} mol/m² in {hours_words(hours)}")
+        lines.append(f"DLI: {number_words(daily, 2)} mol/m²/d in {hours_words(hours)}")
     if want_dli is not None:
-        lines.append(f"for {number_words(want_dli, 2)} mol/m²/d: {_needed(found.hours_needed)}")
+        lines.append(f"for DLI {number_words(want_dli, 2)} mol/m²/d: {_needed(found.hours_needed)}")
     tell(found, lines)
 
 

@@ -88,9 +88,12 @@ class CropMargin:
 class PackPrice:
     """What a pack must sell for, so that a share of the price is left over its cost."""
 
+    keys: ClassVar = "pack_grams price margin_percent currency=currency.code"
+
     pack_grams: float
     price: Decimal
     margin_percent: float
+    currency: Currency
 
 
 def price_for(cost_per_100_g: Decimal, grams: float, margin_percent: float) -> Decimal:

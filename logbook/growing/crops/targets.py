@@ -20,7 +20,7 @@ class Targets(Record):
     """
 
     light: Band | None = told(band(_wanted(quantities.DAILY_LIGHT), bare=True), default=None,
-        label="daily light", hint="DLI in mol/m²/d, like 8-12", meaning="Daily light (DLI), mol/m²/d.",
+        label="daily light (DLI)", hint="mol/m²/d, like 8-12", meaning="Daily light (DLI), mol/m²/d.",
         heading="what the crop wants; each may stay empty")  # fmt: skip
     lit_hours: float | None = told(wanted_hours(_wanted(quantities.LIT_HOURS)), default=None,
         label="lit hours", hint="a day, like 16", says="lit: {} a day")  # fmt: skip

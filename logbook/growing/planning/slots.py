@@ -308,7 +308,7 @@ class SlotUse:
     day: int
     lit: int
     dark: int
-    """By trays that need no light; they may stand on lit shelves too."""
+    """By trays that need no light; they may be on lit shelves too."""
     lit_slots: int
     slots: int
 

@@ -171,7 +171,7 @@ def judge(
 ) -> LightJudgement:  # fmt: skip
     """Judge a mean PPFD for some lit hours a day; with a cost, say what the change costs a day."""
     daily = daily_light(ppfd, hours)
-    got = f"{target.told(daily)} mol/m²/d in {hours_words(hours)}"
+    got = f"DLI {target.told(daily)} mol/m²/d in {hours_words(hours)}"
     side = target.side(daily)
     if not side:
         words = f"Enough light: {got}, wanted {target.written(1)}."
@@ -183,7 +183,7 @@ def judge(
     if then is None or then > 24:
         lit = hours if hours * 60 >= 1 else 24.0
         words = (
-            f"{opening} No number of hours meets it; the trays need a mean of "
+            f"{opening} No number of hours meets it; the trays need a mean PPFD of "
             f"{number_words(ppfd_needed(wanted, lit), 0)} µmol/m²/s "
             f"for {hours_words(lit)}: more lamps, or lamps nearer, then measure again."
         )

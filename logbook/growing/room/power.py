@@ -260,7 +260,7 @@ class CircuitLoad:
 
     @property
     def cautions(self) -> tuple[str, ...]:
-        """What holds for every circuit in a wet room."""
+        """What applies to every circuit in a wet room."""
         return words_of("electricity by water")
 
 

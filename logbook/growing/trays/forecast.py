@@ -22,7 +22,7 @@ from logbook.growing.trays.life import TrayState, first_unmet, per_day, stage_en
 
 @dataclass(frozen=True, slots=True)
 class PlannedChange:
-    """A change of cover or light that lies ahead: into which stage, when by plan, called what."""
+    """A planned change of cover or light: into which stage, when, and its name."""
 
     keys: ClassVar = "chore at"
 

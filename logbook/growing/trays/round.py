@@ -81,7 +81,7 @@ class RoundLine:
     sign_seen: bool
     seed_grams: float | None
     mouldy: tuple[TrayNumber, ...] = ()
-    """Trays on which mould stands."""
+    """Trays with mould."""
     nth: int = 0
     """Which of several on a day of this chore; 0 for the first."""
     harvest: int = 1
@@ -195,7 +195,7 @@ class Round:
     now: datetime
     lines: tuple[RoundLine, ...]
     mouldy: tuple[TrayNumber, ...] = ()
-    """Growing trays on which mould stands, whether something is due on them or not."""
+    """Growing trays with mould, whether something is due on them or not."""
     in_the_dark: tuple[InTheDark, ...] = ()
     """Trays that need light on shelves whose lamps are off, as it is now."""
     upkeep: tuple[DueDuty, ...] = ()

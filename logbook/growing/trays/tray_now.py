@@ -44,7 +44,7 @@ class StoredTray:
 
 @dataclass(frozen=True, slots=True)
 class TrayNow:
-    """A tray as it stands: what is stored of it, its template version, its state.
+    """A tray as it is now: what is stored of it, its template version, its state.
 
     `spot` is where it stands, or stood last; `hours` are the day of the room that that is in.
     """
@@ -115,7 +115,7 @@ class TrayNow:
 
     @property
     def place(self) -> str:
-        """Where it stands, or stood last; empty for nowhere."""
+        """Where it is, or was last; empty for nowhere."""
         return self.spot.path if self.spot else ""
 
     @property
@@ -164,7 +164,7 @@ class TrayNow:
 
     @property
     def mould_seen(self) -> bool:
-        """Whether mould stands on it."""
+        """Whether it has mould."""
         return self.state.mould_at is not None
 
     @property
@@ -219,7 +219,7 @@ class GrowingTray(TrayNow):
 
     @property
     def ready(self) -> Annotated[str, ("soon", "ready", "late")]:
-        """How it stands to its cut window."""
+        """Where it is in its cut window."""
         return self.window.state(self.now, self.hours, self.state.sign_at)
 
 

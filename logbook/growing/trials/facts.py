@@ -101,9 +101,9 @@ ASKED = (
           get=lambda record: record.around.lit_hours, part_of=("light", *HOURS)),
     Asked("power cuts", unit="h", tolerance=0.1, many=True,
           get=lambda record: record.around.power_off),
-    Asked("mean light", unit="µmol", tolerance=5, get=lambda record: record.around.ppfd, lit=True,
+    Asked("mean PPFD", unit="µmol/m²/s", tolerance=5, get=lambda record: record.around.ppfd, lit=True,
           part_of=LIGHT),
-    Asked("daily light", unit="mol/m²/d", tolerance=0.5, get=lambda record: record.around.dli,
+    Asked("DLI", unit="mol/m²/d", tolerance=0.5, get=lambda record: record.around.dli,
           lit=True, part_of=(*LIGHT, "lit hours", *HOURS)),
     Asked("temperature", unit="°C", tolerance=0.5, get=lambda record: record.around.celsius),
     Asked("humidity", unit="%", tolerance=3, get=lambda record: record.around.humidity),
@@ -193,9 +193,9 @@ def _unmeasured(records: Sequence[TrayRecord]) -> list[str]:
     for record in records:
         if record.around.unmeasured_hours >= 1 / 60:
             rest = (
-                "too little was measured to say mean and daily light"
+                "too little was measured to say mean PPFD and DLI"
                 if record.around.ppfd is None
-                else "mean and daily light are those of the time that was measured"
+                else "mean PPFD and DLI are those of the time that was measured"
             )
             groups.setdefault(rest, []).append(record)
     return [

@@ -22,7 +22,7 @@ ALL_PAIRS_UP_TO = 20
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """Arm a cut gap_grams more than arm b; the true gap lies in low..high (95 %, all pairs)."""
+    """Arm a cut gap_grams more than arm b; the true difference is from low to high (95 %, all pairs)."""
 
     keys: ClassVar = "a b gap_grams low high p gap_percent"
 

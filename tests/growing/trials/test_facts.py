@@ -125,8 +125,8 @@ def test_light_is_compared_once_a_tray_had_some_and_the_cut_once_all_are_cut() -
     def names(**more: Any) -> set[str]:
         return {each.name for each in facts_of([record(101), record(102, **more)], "luck")}
 
-    assert "mean light" not in names()
-    assert {"mean light", "lit hours", "lamps"} <= names(around=lit)
+    assert "mean PPFD" not in names()
+    assert {"mean PPFD", "lit hours", "lamps"} <= names(around=lit)
     assert {"cut by", "days from sowing to the cut"} <= names()
     assert not {"cut by", "days from sowing to the cut"} & names(state=growing)
     said = trial_confounders([record(101, state=growing)], "luck", LONDON).words
@@ -197,7 +197,7 @@ def test_light_is_said_apart_where_too_little_was_measured() -> None:
         LONDON,
     ).words
     known, unknown = (each for each in words if each.startswith("Light was not measured"))
-    assert "2 h of 16 h under lit lamps (tray 101): mean and daily light are those" in known
+    assert "2 h of 16 h under lit lamps (tray 101): mean PPFD and DLI are those" in known
     assert "15 h of 16 h under lit lamps (trays 102 103): too little" in unknown
 
 

@@ -289,12 +289,12 @@ def test_missing_records_are_named() -> None:
         ARMS,
         [
             Fact("pH", {"101": 6.1, "102": None, "103": 6.1, "104": 6.1}),
-            Fact("mean light", {}),
+            Fact("mean PPFD", {}),
         ],
     )
-    assert found.missing == {"pH": ("102",), "mean light": ("101", "102", "103", "104")}
+    assert found.missing == {"pH": ("102",), "mean PPFD": ("101", "102", "103", "104")}
     assert "pH is not recorded for 1 tray (102)." in found.words
-    assert "mean light is not recorded for any tray." in found.words
+    assert "mean PPFD is not recorded for any tray." in found.words
 
 
 def test_a_thirsty_look_puts_watering_on_the_list() -> None:

@@ -202,7 +202,7 @@ def _about_batch(one: BatchBill, units: Units) -> list[Content]:
     lines = [Content(words)]
     parts = one.worth.yield_words(units, " a ")
     if one.mol_m2_per_tray:
-        parts.append(f"{number_words(one.mol_m2_per_tray)} mol/m² on a tray")
+        parts.append(f"light of {number_words(one.mol_m2_per_tray)} mol/m² per tray in all")
     parts += filter(None, (one.unmeasured_words, one.growing_words))
     if parts:
         lines.append(Content(", ".join(parts)))
