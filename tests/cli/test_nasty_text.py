@@ -149,7 +149,7 @@ COMMANDS = {
         ["records", "sold", HOLE, "1", "--direct", "1"], ["records", "sold", "2025", HOLE, "--direct", "1"],
         *each("records sold 2025 9 --direct 8", "--direct", "--produce"),
         *each("records assurance x y", "--on"), *each("records review", "--week", "--note"),
-        *each("records reviews", "--weeks"), *each("records organic", "--weeks", "--from", "--to"),
+        *each("records reviews", "--weeks", "--week"), *each("records organic", "--weeks", "--from", "--to"),
         *each("records", "--event", "--weeks", "--from", "--to"),
         ["upkeep", HOLE], *each("upkeep racks", "--every", "--how", "--known", "--place", "--at"),
         ["racks"],

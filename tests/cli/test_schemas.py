@@ -92,6 +92,7 @@ SHOWN = [
     ("upkeep", "racks"),
     ("records",),
     ("records", "reviews"),
+    ("records", "reviews", "--week", "today"),
     ("records", "review"),
     ("records", "covered"),
     ("records", "sold", "2025", "900", "--direct", "500"),

@@ -6,7 +6,7 @@ from textual.pilot import Pilot
 
 from logbook.actions.book import Book
 from logbook.actions.records.reviewing import review_weeks
-from logbook.actions.room.cleaning import list_checks, list_uses
+from logbook.actions.room.cleaning import UseDraft, list_checks, list_uses, use_solution
 from logbook.actions.room.upkeep import DutyDraft, set_duty
 from logbook.ui.app import LogbookApp
 from tests.ui.forms_room import play
@@ -34,9 +34,13 @@ def test_a_cleaning_is_done_with_one_key_and_a_check_says_what_it_showed(book: B
     assert [each.words for each in list_checks(book)] == ["cold store, 7.2 °C"]
 
 
-def test_a_week_is_signed_on_the_screen_of_records(book: Book) -> None:
+def test_a_week_is_read_and_signed_on_the_screen_of_records(book: Book) -> None:
+    use_solution(book, UseDraft("floor", "sweep"))
+
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "g", "i", "enter", "y")
+        await press(pilot, "g", "i", "space")
+        await sees(pilot, "cleaned: floor, sweep")
+        await press(pilot, "enter", "y")
         await sees(pilot, "reviewed: the week from")
 
     play(LogbookApp(book), story)

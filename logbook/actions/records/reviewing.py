@@ -8,6 +8,8 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
+from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.page import page
 from logbook.growing.days import day_bounds, day_of, day_words
 from logbook.growing.kinds import KINDS
 from logbook.growing.room.upkeep import sort_of
@@ -113,6 +115,19 @@ def review_weeks(book: Book, count: int = WEEKS) -> Reviews:
                 _week(week, by_week.get(week, []), wrong[week], reviews.get(week)) for week in weeks
             )
         )
+
+
+def week_records(book: Book, day: date) -> tuple[Line, ...]:
+    """The records of a day's week, as a review reads them, oldest first."""
+    begun, known = monday(day), _known()
+    lines = page(book, begun, last=begun + timedelta(days=6))
+    return tuple(
+        line
+        for line in lines
+        if line.kind in known
+        and not line.struck
+        and begun <= day_of(line.at, line.hours.zone) < begun + timedelta(days=7)
+    )
 
 
 def _known() -> tuple[str, ...]:

@@ -9,13 +9,14 @@ from logbook.actions.book import Book
 from logbook.actions.records.assurances import assure, list_assurances
 from logbook.actions.records.covered import set_sales, worksheet
 from logbook.actions.records.organic import organic as balance
-from logbook.actions.records.reviewing import WEEKS, Reviews, review_weeks
+from logbook.actions.records.reviewing import WEEKS, Reviews, review_weeks, week_records
 from logbook.actions.records.reviewing import review as write_review
 from logbook.actions.yields.listing import WEEKS as SPAN_WEEKS
 from logbook.actions.yields.listing import Span
 from logbook.cli.arguments import NOTE, day, measured
 from logbook.cli.csv_lines import csv_lines
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
+from logbook.cli.trays.page import entry_words
 from logbook.growing.days import day_words
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.quantities import SOLD
@@ -28,9 +29,17 @@ from logbook.growing.table import Column, table
 @click.option(
     "--weeks", default=WEEKS, show_default=True, type=click.IntRange(1, 520), help="How many weeks."
 )
-@book_answers("logbook.actions.records.reviewing:Reviews")
-def reviews(book: Book, weeks: int) -> None:
+@click.option("--week", metavar="DATE", help="The records of the week of this day, one by one.")
+@book_answers(
+    "logbook.actions.records.reviewing:Reviews", "entries=logbook.actions.trays.entry_lines:Line"
+)
+def reviews(book: Book, weeks: int, week: str | None) -> None:
     """Show what each week has of records, and who reviewed it (21 CFR 112.161)."""
+    if (on := day(book, week)) is not None:
+        lines = week_records(book, on)
+        said = [entry_words(line, book, day=True) for line in lines]
+        tell({"entries": lines}, said or ["No records in that week."])
+        return
     found = review_weeks(book, weeks)
     tell(found, review_lines(found, book))
 

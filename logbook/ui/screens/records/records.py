@@ -1,6 +1,7 @@
 """Records that rules ask for, on one screen: who reviewed each week, assurances, the exemption, lots."""
 
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -11,8 +12,15 @@ from logbook.actions.book import Book
 from logbook.actions.records.assurances import Assurance, assure, list_assurances
 from logbook.actions.records.covered import set_sales, worksheet
 from logbook.actions.records.lot_sheets import LotSheet, every_sheet
-from logbook.actions.records.reviewing import Reviews, ReviewWeek, review, review_weeks
+from logbook.actions.records.reviewing import (
+    Reviews,
+    ReviewWeek,
+    review,
+    review_weeks,
+    week_records,
+)
 from logbook.actions.trays.done import Done
+from logbook.actions.trays.entry_lines import Line
 from logbook.actions.yields.listing import Span
 from logbook.growing.days import day_words
 from logbook.growing.quantities import SOLD
@@ -35,6 +43,8 @@ class View:
     assurances: tuple[Assurance, ...]
     covered: Worksheet
     sheets: list[LotSheet]
+    opened: tuple[Line, ...]
+    """The records of the week that is open."""
 
 
 class RecordsScreen(LogScreen):
@@ -44,15 +54,21 @@ class RecordsScreen(LogScreen):
     enter = "open"
     purpose = (
         "What inspectors ask for: each week's records and who reviewed them, assurances of those who buy "
-        "live trays, sales for the question whether a rule covers you, sheets of lots. Enter signs a "
-        "week, or writes what the line is about."
+        "live trays, sales for the question whether a rule covers you, sheets of lots. {unfold} lists a "
+        "week's records, Enter signs it; on other lines it writes what they are about."
     )
-    own = ("open",)
+    own = ("open", "unfold")
     view: View
+    opened: date | None = None
+    """The week whose records are listed."""
 
     def load(self, book: Book) -> View:
         return View(
-            review_weeks(book), list_assurances(book), worksheet(book), every_sheet(book, Span())
+            review_weeks(book),
+            list_assurances(book),
+            worksheet(book),
+            every_sheet(book, Span()),
+            week_records(book, self.opened) if self.opened else (),
         )
 
     def rows(self, view: View) -> list[Row]:
@@ -61,9 +77,10 @@ class RecordsScreen(LogScreen):
             sum(bool(each.unsigned) for each in weeks), "week to review", "weeks to review"
         )
         rows = [Row.head("Reviewed, week by week")]
-        rows += [
-            self._row(self._signed(each), each, "$warning" * bool(each.wrong)) for each in weeks
-        ]
+        for each in weeks:
+            rows.append(self._row(self._signed(each), each, "$warning" * bool(each.wrong)))
+            if each.week == self.opened:
+                rows += [self._told(f"  {self._entry(line)}") for line in view.opened]
         rows.append(Row.head("Assurances of those who buy live trays"))
         rows += [
             self._row(each.words, each, "" if each.holds else "$warning")
@@ -99,12 +116,23 @@ class RecordsScreen(LogScreen):
         since = f", {week.since} written since" if week.since else ""
         return f"{said}; {week.review.by} {self.day(week.review.at)}{since}"
 
+    def _entry(self, line: Line) -> str:
+        note = f" {line.note}" if line.note else ""
+        return f"{self.moment(line.at)} {line.words}{note} {line.place} {line.by}"
+
     def _sales(self, year: int, sales: SalesYear | None) -> str:
         if sales is None:
             return f"{year}: sales not known"
         money = self.view.covered.currency.total
         source = "" if sales.typed else ", from deliveries"
         return f"{year}: {money(sales.sold)}, {money(sales.to_end_users)} to end users{source}"
+
+    @work
+    async def action_unfold(self) -> None:
+        of = self.walk.under
+        if isinstance(of, ReviewWeek):
+            self.opened = None if of.week == self.opened else of.week
+            await self.reload()
 
     @work
     async def action_open(self) -> None:
