@@ -142,7 +142,7 @@ CAUTIONS = (
             "or pack."),
         ),
         "US FDA Food Code 2009, 3-202.11; 21 CFR 112.31 and 112.32 (from memory)",
-        "weigh-in, deliveries", "weigh, deliveries, label",
+        "weigh-in, deliveries, cold store", "weigh, deliveries, despatch, cold, label",
     ),
     Caution(
         "denser stands",

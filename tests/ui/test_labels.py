@@ -25,11 +25,11 @@ def test_labels_of_a_lot_wait_for_a_maker_and_keep_what_was_typed(
     page = tmp_path / "l.html"
 
     async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "g", "C")
+        await sees(pilot, "260414-MUS-1")
         await press(pilot, "I")
         await sees(pilot, "Labels for packs, or tapes for trays")
-        await press(
-            pilot, *"260414-MUS-1", "down", *"50g", "down", "down", "down", "down", *str(page)
-        )
+        await press(pilot, "down", *"50g", "down", "down", "down", "down", *str(page))
         await press(pilot, "f9")
         await sees(pilot, "A label names who makes")
         change_room(book, RoomDraft(maker="Hill Farm", address="4 Mill Lane; Marsh End"))

@@ -68,10 +68,11 @@ async def ask_labels(screen: LogScreen) -> None:
     """Ask for labels of what the cursor is on, and write the sheet."""
     numbers, _ = screen.here()
     subject = screen.subject
-    what = numbers_words(numbers) if numbers else ""
-    if isinstance(subject, TraceSubject):
-        what = subject.code
-    form = label_form(what.replace("–", "-"), screen.book.units, Path.home())
+    code = subject.code if isinstance(subject, TraceSubject) else screen.traced()
+    what = "" if " " in code else code
+    if numbers:
+        what = numbers_words(numbers).replace("–", "-")
+    form = label_form(what, screen.book.units, Path.home())
 
     def write(book: Book, asked: AskedLabels) -> SheetMade:
         return sheet_of(book, asked.of, asked.on)
