@@ -264,7 +264,7 @@ def test_the_first_sign_counts_and_a_clean_look_takes_mould_back() -> None:
 
 def test_words_of_a_status() -> None:
     assert [each.words for each in Status] == [
-        "struck out", "planned", "growing", "cut", "discarded",
+        "struck out", "planned", "growing", "cut", "discarded", "sold live",
     ]  # fmt: skip
 
 

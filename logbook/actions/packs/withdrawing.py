@@ -15,7 +15,7 @@ from logbook.actions.writing import Act
 from logbook.growing.days import day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.packs.lots import LEAST, OWN, LotNow
-from logbook.growing.quantities import ORDER
+from logbook.growing.quantities import OF_LOT
 from logbook.growing.when import parse_day_ahead
 from logbook.text import Refused, clean_note, fold, listed
 
@@ -30,7 +30,7 @@ def take_out(
     with book.writing() as act:
         lot = find_lot(act.reading, code)
         left = lot.grams_left
-        gone = left if grams is None else ORDER.checked(grams)
+        gone = left if grams is None else OF_LOT.checked(grams)
         if gone - left >= LEAST or left < LEAST:
             raise Refused(
                 f"Lot {lot.lot.code} has {_weight(act.reading, max(0.0, left))} left.", "grams"
@@ -52,7 +52,7 @@ def take_back(
         reading = act.reading
         who, lot = find_customer(reading, customer, gone=True), find_lot(reading, code)
         got = lot.got(who.id)
-        back = got if grams is None else ORDER.checked(grams)
+        back = got if grams is None else OF_LOT.checked(grams)
         if got < LEAST:
             raise Refused(f"{who.name} has nothing of lot {lot.lot.code} to return.", "grams")
         if back - got >= LEAST:
@@ -75,7 +75,7 @@ def pack_mix(book: Book, mix: str, grams: float, at: datetime | None = None) -> 
         found = [each for each in mixes_now(reading).values() if fold(each.name) == wanted]
         if not found:
             raise Refused(f'There is no mix "{mix[:60]}".', "mix")
-        when, cut = act.moment(at, "That"), ORDER.checked(grams)
+        when, cut = act.moment(at, "That"), OF_LOT.checked(grams)
         free = free_lots(reading, reading.today, when)
         for template, share in found[0].shares.items():
             has = sum(each.grams_left for each in free if each.lot.template == template)

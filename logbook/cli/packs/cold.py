@@ -10,7 +10,7 @@ from logbook.cli.arguments import AT, NOTE, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
 from logbook.growing.measures import grams_words
 from logbook.growing.packs.lots import OWN
-from logbook.growing.quantities import ORDER
+from logbook.growing.quantities import OF_LOT
 from logbook.text import fold
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def _words(found: "ColdStore", book: Book) -> Iterator[str]:
 
 
 def _grams(book: Book, text: str) -> float | None:
-    return None if fold(text) == ALL else ORDER.read(text, book.units)
+    return None if fold(text) == ALL else OF_LOT.read(text, book.units)
 
 
 @cold.command()
@@ -95,7 +95,7 @@ def mix_ahead(book: Book, mix: str, weight: str, at: str | None) -> None:
     """Mix ahead, from the oldest lots; the mix is a lot of its own: mix "salad mix" 600g."""
     from logbook.actions.packs.withdrawing import pack_mix
 
-    tell_done(pack_mix(book, mix, ORDER.read(weight, book.units), when(book, at)))
+    tell_done(pack_mix(book, mix, OF_LOT.read(weight, book.units), when(book, at)))
 
 
 @cold.command()

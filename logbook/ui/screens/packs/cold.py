@@ -11,7 +11,7 @@ from logbook.actions.packs.withdrawing import change_lot, pack_mix, take_back, t
 from logbook.actions.trays.done import Done
 from logbook.growing.measures import grams_words
 from logbook.growing.packs.lots import OWN
-from logbook.growing.quantities import ORDER
+from logbook.growing.quantities import OF_LOT
 from logbook.text import plural
 from logbook.ui.columns import wrapped
 from logbook.ui.drafts import answer_to
@@ -76,7 +76,7 @@ class ColdScreen(LogScreen):
         elif why:
             left = grams_words(lot.now.grams_left, self.book.units)
             asked = f"How much of lot {lot.code}: {why}?"
-            question = self.asks_line(asked, self._weight, start=left, begun=True, hint="esc back")
+            question = self.asks_line(asked, self._weight, start=left, hint="esc back")
 
             def write(book: Book, grams: float) -> Done:
                 return take_out(book, lot.code, min(grams, _whole(grams, lot)), why)
@@ -104,7 +104,7 @@ class ColdScreen(LogScreen):
         self.tell(done)
 
     def _weight(self, text: str) -> float:
-        return ORDER.read(text, self.book.units)
+        return OF_LOT.read(text, self.book.units)
 
     @work
     async def action_edit(self) -> None:
@@ -136,7 +136,7 @@ class ColdScreen(LogScreen):
 
         def write(book: Book, text: str) -> Done:
             name, _, weight = text.strip().rpartition(" ")
-            return pack_mix(book, name, ORDER.read(weight, book.units))
+            return pack_mix(book, name, OF_LOT.read(weight, book.units))
 
         self.tell(await self.ask_to_write(question, write, answer_to(MIXED)))
 
