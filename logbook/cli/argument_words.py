@@ -28,6 +28,11 @@ _WORDS = {
     "command": "The words of a command, like templates show; without them all that have a schema.",
 }  # fmt: skip
 _OF_COMMANDS = {
+    **{f"cold {each} lot": "The code of a pack lot." for each in ("out", "back", "change")},
+    **{f"cold {each} weight": "A weight, like 80g; or all." for each in ("out", "back")},
+    "cold mix mix": "A mix, as `logbook mix list` names it.",
+    "despatch lot": "The code of a pack lot; of live trays their numbers.",
+    "despatch packs": "Packs: 6, 6 x 50g, or 300g.",
     "sheet enter lines": "What came back on paper: a code and what was done, as in the example.",
     "month month": "A month, like 2026-04; the last whole one by default.",
     "costs set name": "What costs something, as `logbook costs rates` lists it.",
