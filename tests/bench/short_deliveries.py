@@ -7,10 +7,13 @@ eight sowings to three. Rooms are invented: a tray gives 300 g, sowings and tray
 """
 
 import sys
+from collections.abc import Sequence
 from datetime import timedelta
 from random import Random
 
 from logbook.growing.crops.luck import Luck, batch_weights, luck_of
+from logbook.growing.crops.yields import Meant
+from logbook.growing.orders.cover import ToCut, covers
 from logbook.growing.orders.wishes import CropPart
 from logbook.growing.planning.plan import Crop, plan_for
 from logbook.growing.planning.promise import asked
@@ -66,8 +69,54 @@ def learned_spread(rooms: int, weeks: int, draw: Random, sure: float = 0.9) -> t
     return promised / rooms, whole / rooms
 
 
+def sharing(
+    weeks: int, draw: Random, wanted: Sequence[float], sown: Sequence[int]
+) -> list[tuple[float, float]]:
+    """Of deliveries two days apart that share trays: the promised chance, and how often each was whole.
+
+    So many trays of a sowing come for each; what a delivery leaves over keeps for all after it, and
+    what it lacks it stays short of.
+    """
+    luck, two_days = a_luck(draw, 400, 10), timedelta(days=2)
+    deliveries = [
+        asked(CropPart(1, grams), NOW + place * two_days, HOURS)
+        for place, grams in enumerate(wanted)
+    ]
+    far = NOW + timedelta(days=30)
+    trays = [
+        ToCut(
+            number,
+            1,
+            NOW + batch * two_days - timedelta(days=1),
+            far,
+            far,
+            Meant(luck, 9_000 + batch),
+        )
+        for batch, count in enumerate(sown)
+        for number in range(100 * batch, 100 * batch + count)
+    ]
+    promised = [one.chance for (one,) in covers(deliveries, [], trays, {}, NOW, {1})]
+    whole = [0] * len(wanted)
+    for _ in range(weeks):
+        left = 0.0
+        for place, (grams, count) in enumerate(zip(wanted, sown, strict=True)):
+            left += draw.gauss(count * draw.gauss(MEAN, BATCH), TRAY * count**0.5)
+            whole[place] += left >= grams
+            left = max(0.0, left - grams)
+    return [(chance, each / weeks) for chance, each in zip(promised, whole, strict=True)]
+
+
+SHARED = (
+    ((1500.0, 1200.0, 1500.0), (5, 4, 5)),
+    ((1700.0, 1000.0, 1400.0), (5, 4, 5)),
+    ((1300.0, 1300.0, 1300.0), (5, 4, 5)),
+    ((3000.0, 1000.0, 1700.0), (5, 4, 6)),
+)
+"""Deliveries that are about even, whose first is short, that have some left over, whose first lacks half."""
+
+
 def main() -> None:
-    """Print both tables."""
+    """Print the tables."""
     weeks = int(sys.argv[1]) if len(sys.argv) > 1 else 20_000
     draw = Random(int(sys.argv[2]) if len(sys.argv) > 2 else 1)
     for sure in (0.8, 0.9, 0.95):
@@ -75,6 +124,9 @@ def main() -> None:
             print(f"known, {sure:.0%}, {grams:g} g: promised {chance:.1%}, whole {whole:.1%}")
         chance, whole = learned_spread(weeks // 20, 20, draw, sure)
         print(f"from 40 trays, {sure:.0%}: promised {chance:.1%}, whole {whole:.1%}")
+    for wanted, sown in SHARED:
+        for grams, (chance, whole) in zip(wanted, sharing(weeks, draw, wanted, sown), strict=True):
+            print(f"sharing trays, {grams:g} g: promised {chance:.1%}, whole {whole:.1%}")
 
 
 if __name__ == "__main__":

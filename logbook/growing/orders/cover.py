@@ -34,6 +34,7 @@ class ToCut:
     """A tray to be cut: from when, and until when what is cut of it at last keeps.
 
     `taken` is the share of its expected weight, g, that is promised; a live tray that is promised is `sold`.
+    `first` is which of its crop's deliveries could take of it first.
     """
 
     tray: int
@@ -44,6 +45,7 @@ class ToCut:
     meant: Meant
     taken: float = 0.0
     sold: bool = False
+    first: int | None = None
     kept: float = 1.0
     """The share of what is cut that trimming leaves."""
 
@@ -121,6 +123,28 @@ def _oldest(stock: Stock) -> tuple[datetime, datetime]:
     return stock.keeps_until, stock.at
 
 
+Way = tuple[list[Meant], float]
+
+
+def ways_to_cover(trays: Sequence[ToCut], need: float, unmet: Sequence[float]) -> list[Way]:
+    """Trays, and what they must give, g: a delivery that needs so much is whole by any of these ways.
+
+    A nearer delivery takes what it lacks from what is cut by then and stays short of the rest: later
+    trays don't make it up (the recursion of D. V. Lindley, Proc. Camb. Phil. Soc. 48, 1952, of a queue). So trays
+    from some delivery on are enough, where they give what it and those after it want. The best way's chance
+    is at least that: near a half, one way or another is likelier. `unmet` is what nearer ones weren't
+    promised, g, in their order.
+    """
+    for tray in trays:
+        tray.first = len(unmet) if tray.first is None else tray.first
+    found = []
+    for first in sorted({tray.first or 0 for tray in trays} | {len(unmet)}):
+        mine = [tray for tray in trays if (tray.first or 0) >= first]
+        owed = sum(tray.taken for tray in mine) + sum(unmet[first:])
+        found.append(([tray.meant for tray in mine], need + owed))
+    return found
+
+
 def covers(
     deliveries: Sequence[Delivery], stock: Sequence[Stock], trays: Iterable[ToCut],
     tray_grams: Mapping[int, float], now: datetime, crops: Collection[int],
@@ -131,6 +155,7 @@ def covers(
     """
     cold = _by_crop(stock)
     growing = _by_crop(sorted(trays, key=lambda tray: (tray.by, tray.tray)))
+    unmet: dict[int, list[float]] = {}
     found = []
     for delivery in deliveries:
         wanted = dict.fromkeys(part.template for wish in delivery.wishes for part in wish.parts)
@@ -143,6 +168,7 @@ def covers(
                     [each for each in cold.get(crop, ()) if each.serves(at)],
                     [each for each in growing.get(crop, ()) if each.serves(at)],
                     tray_grams.get(crop, 0.0),
+                    unmet.setdefault(crop, []),
                 )
                 for crop in wanted
                 if crop in crops
@@ -152,9 +178,13 @@ def covers(
 
 
 def cover_crop(
-    delivery: Delivery, crop: int, stock: Sequence[Stock], trays: Sequence[ToCut], tray_grams: float
-) -> Cover:
-    """Cover one crop of a delivery from what can serve it, which is promised from then on."""
+    delivery: Delivery, crop: int, stock: Sequence[Stock], trays: Sequence[ToCut],
+    tray_grams: float, unmet: list[float],
+) -> Cover:  # fmt: skip
+    """Cover one crop of a delivery from what can serve it, which is promised from then on.
+
+    What it lacks is put to what nearer deliveries of the crop left `unmet`, g.
+    """
     firm = [wish for wish in delivery.wishes if not wish.customer.takes_rest]
     asked = [part for wish in firm for part in wish.parts if part.template == crop]
     lacking = [part for wish in firm for part in wish.open if part.template == crop]
@@ -175,9 +205,11 @@ def cover_crop(
         chance = 0.0
     elif need:
         kept = next((each.kept for each in trays), 1.0)
-        chance = chance_of((each.meant for each in trays), (need + taken - ready) / kept)
+        ways = ways_to_cover(trays, need - ready, unmet)
+        chance = max(chance_of(meant, grams / kept) for meant, grams in ways)
     need = take(stock, need)
     for tray in trays:
         gone = max(0.0, min(tray.grams - tray.taken, need))
         tray.taken, need = tray.taken + gone, need - gone
+    unmet.append(need)
     return Cover(crop, promised, packed, ready, max(0.0, growing) + sold, chance)

@@ -8,7 +8,7 @@ from math import ceil
 from logbook.growing.crops.luck import Luck
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Meant, chance_of, expect
-from logbook.growing.orders.cover import Cover, Stock, ToCut, cover_crop
+from logbook.growing.orders.cover import Cover, Stock, ToCut, Way, cover_crop, ways_to_cover
 from logbook.growing.orders.wishes import Delivery, Wish
 from logbook.growing.planning.backward import Backward, backward
 from logbook.growing.trays.chores import RoomHours
@@ -108,6 +108,8 @@ class _Planner:
     now: datetime
     sure: float
     by_crop: dict[int, tuple[list[Stock], list[ToCut]]] = field(default_factory=dict)
+    unmet: dict[int, list[float]] = field(default_factory=dict)
+    """What deliveries before left unmet of each crop, g."""
     sowings: dict[tuple[int, datetime], Sowing] = field(default_factory=dict)
     backs: dict[tuple[int, datetime], Backward | None] = field(default_factory=dict)
 
@@ -120,10 +122,11 @@ class _Planner:
         lacks, live = _lacking(delivery, crop)
         sold = [each for each in trays if not each.taken][:live]
         cut = [each for each in trays if each not in sold]
-        need = lacks + sum(each.taken for each in cut) - sum(each.left for each in stock)
-        need, free = need / known.kept, [each.meant for each in cut]
+        unmet = self.unmet.setdefault(crop, [])
+        left = sum(each.left for each in stock)
+        ways = [(free, need / known.kept) for free, need in ways_to_cover(cut, lacks - left, unmet)]
         more, late = live - len(sold), False
-        enough = not lacks or self._enough(free, need)
+        enough = not lacks or any(self._enough(*way) for way in ways)
         back = None
         if more or not enough:
             key = (crop, delivery.ready_at)
@@ -133,12 +136,12 @@ class _Planner:
             late = back is None or not known.tray_grams
         if back is not None and known.tray_grams:
             if not enough:
-                more += self._fewest(known, self._batch(crop, back), free, need)
+                more += self._fewest(known, self._batch(crop, back), ways)
             trays += self._sow(delivery, crop, back, more)
         else:
             more = 0
         before = [(each, each.taken) for each in trays if each.tray > 0]
-        cover = cover_crop(delivery, crop, stock, trays, known.tray_grams)
+        cover = cover_crop(delivery, crop, stock, trays, known.tray_grams, unmet)
         used = tuple(each.tray for each, taken in before if each.sold or each.taken > taken)
         packs = sum(wish.packs for wish in firm(delivery, crop))
         return PlannedLine(cover, packs, more, late, used)
@@ -157,14 +160,18 @@ class _Planner:
             return False
         return chance_of(free, need) >= self.sure
 
-    def _fewest(self, known: Crop, batch: int, free: Sequence[Meant], need: float) -> int:
-        """The fewest more trays of a sowing with which the chance is reached."""
-        expected = expect(free)
-        lacks = max(0.0, need - (expected.grams if expected else 0.0))
-        mean = max(1, ceil(lacks * known.kept / known.tray_grams))
+    def _fewest(self, known: Crop, batch: int, ways: Sequence[Way]) -> int:
+        """The fewest more trays of a sowing with which the chance is reached one way or another."""
+        lacks = []
+        for free, need in ways:
+            expected = expect(free)
+            lacks.append(max(0.0, need - (expected.grams if expected else 0.0)))
+        mean = max(1, ceil(min(lacks) * known.kept / known.tray_grams))
         count, most = mean if self.sure > 0.5 else 1, MOST_TIMES * mean + 10
         one = Meant(known.luck, batch)
-        while count < most and chance_of([*free, *([one] * count)], need) < self.sure:
+        while count < most and all(
+            chance_of([*free, *([one] * count)], need) < self.sure for free, need in ways
+        ):
             count += 1
         return count
 
