@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.orders.wanted import crop_names, wish_crop
+from logbook.actions.orders.wanted import crop_names, wanted, wish_crop
 from logbook.actions.packs.drawing import free_lots
 from logbook.actions.reading import Reading
 from logbook.growing.crops.templates import USUAL_KEEPING
@@ -98,7 +98,7 @@ class CustomerLines:
 
 @dataclass(frozen=True, slots=True)
 class DeliveryView:
-    """A delivery: when it is wanted, how its crops are covered, and who gets what."""
+    """A delivery: when it is wanted, how its crops are covered (none of one that is over), and who gets what."""
 
     ready_at: datetime
     crops: tuple[CropCover, ...]
@@ -123,17 +123,30 @@ class Deliveries:
 
 
 def list_deliveries(book: Book, days: int = 14) -> Deliveries:
-    """The deliveries of so many days, today's too while something of it is to pack or its hour is to come."""
+    """The deliveries of so many days, today's too while something of it is to pack or its hour is to come.
+
+    Before them yesterday's, if something promised isn't ticked: it claims nothing any more.
+    """
     if not 1 <= days <= MOST_DAYS:
         raise Refused(f"{days} days ahead? Give 1 to {MOST_DAYS}.")
     with book.reading() as reading:
-        return Deliveries(
-            tuple(
-                view
-                for view in delivery_views(reading, reading.today + timedelta(days=days))
-                if view.ready_at >= reading.now or not view.done
-            )
-        )
+        views = [
+            view
+            for view in delivery_views(reading, reading.today + timedelta(days=days))
+            if view.ready_at >= reading.now or not view.done
+        ]
+        return Deliveries((*_unticked(reading), *views))
+
+
+def _unticked(reading: Reading) -> list[DeliveryView]:
+    """Yesterday's deliveries of which something promised isn't ticked."""
+    yesterday, crops = reading.today - timedelta(days=1), crop_names(reading)
+    found = wanted(reading, yesterday, yesterday)
+    return [
+        _view(delivery, (), crops)
+        for delivery in found
+        if any(wish.open and not wish.customer.takes_rest for wish in delivery.wishes)
+    ]
 
 
 def delivery_views(reading: Reading, last: date) -> list[DeliveryView]:

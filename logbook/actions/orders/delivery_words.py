@@ -54,6 +54,8 @@ def head_words(view: DeliveryView, units: Units) -> str:
     """Say shortly how a delivery stands: "packed", "covered, chance 86 %", "short of radish (120 g)"."""
     if view.done:
         return "packed"
+    if not view.crops:
+        return "not all ticked"
     if all(each.takes_rest for each in view.customers):
         return "takes what is left"
     short = [f"{each.crop} ({grams_words(each.short_grams, units)})" for each in view.short]

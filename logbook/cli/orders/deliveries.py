@@ -39,9 +39,10 @@ def _words(book: Book, found: Sequence[DeliveryView], days: int) -> Iterator[str
 
     if not found:
         yield f"Nothing is to be delivered in {plural(days, 'day')}."
+    full = words.FULL + sum(not each.crops for each in found)
     for at, each in enumerate(found):
         yield f"{book.when(each.ready_at)}  {words.head_words(each, book.units)}"
-        if at < words.FULL:
+        if at < full:
             drawn = table(words.cover_columns(book.units), each.crops, width() - 2)
             yield from (f"  {line}" for line in drawn.lines)
             yield from words.lines_below(each, book.units)

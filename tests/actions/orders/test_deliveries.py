@@ -9,7 +9,7 @@ from logbook.actions.orders.customers import CustomerDraft, put_customer
 from logbook.actions.orders.deliveries import list_deliveries
 from logbook.actions.orders.delivery_words import head_words, lines_below
 from logbook.actions.orders.ordering import OrderDraft, order
-from logbook.actions.orders.packing import pack_for
+from logbook.actions.orders.packing import pack, pack_for
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.weighing import weigh
@@ -93,3 +93,18 @@ def test_the_command_answers_with_the_agreed_keys(cli: CommandLine) -> None:
 
 def test_nothing_ordered_is_said(cli: CommandLine) -> None:
     assert cli.done("deliveries").out == "Nothing is to be delivered in 14 days.\n"
+
+
+def test_yesterdays_delivery_is_shown_until_it_is_ticked(book: Book) -> None:
+    grown(book)
+    order(book, OrderDraft("Bistro", "radish 4 x 50g fri"))
+    assert isinstance(book.clock, FixedClock)
+    (friday,) = list_deliveries(book).deliveries
+    book.clock.at = friday.ready_at + timedelta(days=1)
+
+    (late,) = list_deliveries(book).deliveries
+    assert (late.crops, head_words(late, "metric")) == ((), "not all ticked")
+
+    line = late.customers[0].lines[0]
+    pack(book, line.wish.order.id, line.wish.day)
+    assert list_deliveries(book).deliveries == ()

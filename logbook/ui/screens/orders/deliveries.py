@@ -41,7 +41,7 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
             rows.append(self._head(each))
             if shown < words.FULL:
                 rows += [*self._crops(each), *self._packs(each)]
-            shown += not each.done
+            shown += bool(each.crops) and not each.done
         if not rows:
             lines = ("Nothing is to be delivered.", self.keyed("{add} enters an order."))
             rows += [Row(Content(line)) for line in lines]
