@@ -82,6 +82,18 @@ def test_a_screen_is_declared_once_and_each_has_its_file() -> None:
     assert all(len(letter) == 1 for letter in letters)
 
 
+def test_a_letter_of_go_to_is_the_key_itself_where_that_is_a_letter(book: Book) -> None:
+    """The round has an F-key; a small letter and its capital lead to two screens."""
+    assert not [each.key for each in SCREENS.values() if each.letter and len(each.key) == 1]
+
+    async def story(pilot: Pilot[None]) -> None:
+        for letter, heading in (("l", "places"), ("L", "seed"), ("r", "the round"), ("R", "holds")):
+            await press(pilot, "g", letter)
+            await sees(pilot, heading)
+
+    play(LogbookApp(book), story, (80, 24))
+
+
 def test_the_same_key_means_the_same_everywhere() -> None:
     by_key: dict[str, set[str]] = {}
     for command in COMMANDS.values():

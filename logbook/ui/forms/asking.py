@@ -311,9 +311,10 @@ class AskChoice(Question[str]):
         self.dismiss(event.key)
 
     def on_key(self, event: Key) -> None:
-        key = (event.character or event.key).casefold()
-        for answer, letter, _ in self.choices:
-            if key == letter.casefold():
-                event.stop()
-                self.dismiss(answer)
-                return
+        key = event.character or event.key
+        letters = {letter.casefold(): answer for answer, letter, _ in reversed(self.choices)}
+        letters |= {letter: answer for answer, letter, _ in self.choices}
+        found = letters.get(key, letters.get(key.casefold()))
+        if found is not None and key:
+            event.stop()
+            self.dismiss(found)
