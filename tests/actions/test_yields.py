@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from logbook.actions.costs.costing import crop_costs
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
 from logbook.actions.room.light import SurveyDraft, write_survey
@@ -12,9 +13,10 @@ from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import undo
 from logbook.actions.trays.weighing import weigh
 from logbook.actions.yields.lateness import lateness
-from logbook.actions.yields.listing import Span, yields, yields_by_batch
+from logbook.actions.yields.listing import Span, backtested, yields, yields_by_batch
 from logbook.growing.crops.yields import expect
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.yields.sold import Sold
@@ -133,6 +135,27 @@ def test_what_was_packed_and_sold_stands_beside_what_was_cut(tmp_path: Path) -> 
     (batch,) = yields_by_batch(book, "radish", per="shelf", group=SHELF).batches
     assert batch.trays_cut == 2
     assert yields_by_batch(book, "radish", per="shelf", group=OTHER).batches == ()
+
+
+def test_little_equal_and_struck_weights(tmp_path: Path) -> None:
+    """Nothing, one tray, two that weigh the same, and a weight that is taken back."""
+    book = room_book(tmp_path)
+    assert yields(book).crops == ()
+    assert yields_by_batch(book).batches == ()
+    assert backtested(book).trays == 0
+    assert crop_costs(book).crops == ()
+    lit_batch(book, 2)
+    stand_at(book, moment(9))
+    weigh(book, [101], 300)
+    (one,) = yields(book).crops
+    assert (one.trays_sown, one.batch_sd, one.tray_sd) == (1, None, None)
+    weigh(book, [102], 300)
+    (two,) = yields(book).crops
+    assert (two.grams, two.tray_sd) == (600, 0)
+    undo(book)
+    assert yields(book).crops == (one,)
+    (cost,) = crop_costs(book).crops
+    assert (cost.trays, cost.costs.total, cost.margin, cost.lost_cost) == (1, None, None, None)
 
 
 def test_what_is_no_span_or_split_is_refused(tmp_path: Path) -> None:

@@ -57,9 +57,9 @@ class Costs:
 
     @property
     def total(self) -> Decimal | None:
-        """The sum of the known parts."""
+        """The sum of the known parts; None where nothing but a 0 is known."""
         known = [one.money for one in self.parts if one.money is not None]
-        return sum(known, Decimal(0)) if known else None
+        return sum(known, Decimal(0)) if any(known) or (known and not self.unknown) else None
 
     @property
     def per_tray(self) -> Decimal | None:
