@@ -147,7 +147,8 @@ def _names(meant: Sequence[Meant]) -> str:
     trays = [tray.number for each in meant if each.on.tray_id for tray in each.trays]
     if len(trays) == len(meant) > 1:
         return f"trays {numbers_words(trays)}"
-    return meant[0].name
+    placed = [each.name for each in meant if each.on.place_id]
+    return listed(placed or [each.name for each in meant], 8)
 
 
 def _with(covered: Sequence[TrayNow], meant: Sequence[Meant]) -> str:

@@ -46,6 +46,9 @@ def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
             "where it went.",
             wants=True,
         )
+    if found.may_have_got:
+        yield RecallLine("May have got some of that: packs from no pack lot")
+    yield from (RecallLine(f"  {each.words}", wants=True) for each in found.may_have_got)
 
 
 def _customer(customer: CalledCustomer) -> str:

@@ -11,6 +11,8 @@ from logbook.actions.packs.way import Way, way_around
 from logbook.actions.reading import Reading
 from logbook.actions.recall.codes import SHELF_DAYS, called_back
 from logbook.actions.trays.done import Done, done_of
+from logbook.growing.days import day_of
+from logbook.growing.orders.wishes import mix_on
 from logbook.growing.packs.flow import Node
 from logbook.growing.packs.lots import PackLot
 from logbook.growing.recall.recall import (
@@ -18,11 +20,13 @@ from logbook.growing.recall.recall import (
     CalledLot,
     CalledPacks,
     KeptRecall,
+    MayHaveGot,
     Recall,
 )
-from logbook.store.reads.orders import read_customers, read_mixes
-from logbook.store.reads.packs import read_lots_now
+from logbook.store.reads.orders import read_customers, read_mixes, read_packed
+from logbook.store.reads.packs import grams_from_lots, read_lots_now
 from logbook.store.reads.recalls import read_recalls
+from logbook.store.reads.templates import template_of_versions
 from logbook.store.rows import grouped
 from logbook.text import Refused
 
@@ -62,6 +66,7 @@ def recall_of(reading: Reading, code: str, days: int = SHELF_DAYS) -> Recall:
         forward.sum("stock"),
         forward.sum("waste"),
         forward.sum("unaccounted"),
+        tuple(_may_have_got(reading, way, forward.grams)),
     )
 
 
@@ -100,6 +105,39 @@ def _customers(
             key=lambda each: (-each.grams, each.name),
         )
     )
+
+
+def _may_have_got(reading: Reading, way: Way, grams: Mapping[Node, float]) -> Iterator[MayHaveGot]:
+    """Packs from no lot of crops whose cuts are in none, while these kept."""
+    cuts = [
+        way.cuts[node.id] for node in grams if node.what == "unaccounted" and node.id in way.cuts
+    ]
+    versions = reading.versions({way.trays[cut.tray].version_id for cut in cuts})
+    crop_of = template_of_versions(reading, versions)
+    kept = [
+        (crop_of[version], day_of(cut.at, reading.zone), versions[version].keeps)
+        for cut in cuts
+        for version in (way.trays[cut.tray].version_id,)
+    ]
+    if not kept:
+        return
+    known, crops = {each.id: each for each in read_customers(reading)}, crop_names(reading)
+    mixes = grouped((mix.id, mix) for mix in read_mixes(reading))
+    packed = read_packed(reading, min(day for _, day, _ in kept))
+    lotted = grams_from_lots(reading, [each.entry for each in packed])
+    for each in packed:
+        shares = mix_on(mixes[each.mix], each.day).shares if each.mix else {each.template: 1.0}
+        if (
+            each.pack_grams is None
+            or each.entry in lotted
+            or not any(
+                crop in shares and day <= each.day <= day + keeps for crop, day, keeps in kept
+            )
+        ):
+            continue
+        who = known[each.customer]
+        name = crops.get(each.template or 0) or mixes[each.mix or 0][-1].name
+        yield MayHaveGot(who.name, who.contact, name, each.day, each.packs)
 
 
 @dataclass(frozen=True, slots=True)

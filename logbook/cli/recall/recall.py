@@ -59,14 +59,14 @@ def recall(
     begun = book.now()
     view = acts.recall(book, code, days)
     keeps = practice or took is not None
+    if practice and took is None and not (sys.stdin.isatty() and sys.stderr.isatty()):
+        raise Refused("How long did it take? Nobody is at this terminal; add --took MINUTES.")
     if not keeps or not json_asked():
         tell(view, _lines(view, book, letters=letters, as_csv=as_csv))
     if not keeps:
         return
     if took is not None:
         begun -= timedelta(minutes=took)
-    elif not (sys.stdin.isatty() and sys.stderr.isatty()):
-        raise Refused("How long did it take? Nobody is at this terminal; add --took MINUTES.")
     else:
         click.prompt(
             "Press Enter when all of them were reached", default="", show_default=False, err=True

@@ -74,6 +74,27 @@ class CalledCustomer:
 
 
 @dataclass(frozen=True, slots=True)
+class MayHaveGot:
+    """Packs of a crop from no pack lot, of days on which what is called back, and is in none, still kept."""
+
+    keys: ClassVar = "customer contact crop day packs"
+
+    customer: str
+    contact: str
+    crop: str
+    """The crop, or the mix."""
+    day: date
+    packs: int
+
+    @property
+    def words(self) -> str:
+        """Say who, what and when."""
+        contact = self.contact or "no contact written"
+        what = plural(self.packs, "pack")
+        return f"{self.customer}: {contact}, {self.crop}, {what}, delivered {day_words(self.day)}"
+
+
+@dataclass(frozen=True, slots=True)
 class CalledRow:
     """A delivery that is called back, as a row of a file."""
 
@@ -88,7 +109,7 @@ class Recall:
     """What a recall reaches. Weights of the sums are cut grams of what is called back, mixes in proportion."""
 
     keys: ClassVar = """
-        recall=name at customers lots trays
+        recall=name at customers may_have_got lots trays
         grams_in grams_out grams_stock grams_waste grams_unaccounted
     """
 
@@ -105,6 +126,8 @@ class Recall:
     grams_waste: float
     grams_unaccounted: float
     """Cut and in no pack lot: the book doesn't know where it went."""
+    may_have_got: tuple[MayHaveGot, ...] = ()
+    """Who may have got what is in no pack lot."""
 
     @property
     def rows(self) -> Iterator[CalledRow]:

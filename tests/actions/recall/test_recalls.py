@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
+import sqlite3
+from contextlib import closing, suppress
 from datetime import timedelta
 
 import pytest
@@ -185,6 +186,28 @@ def _step(book: Book, what: str, code: str) -> None:
             release(book, code, "clean")
         case "undo":
             undo(book)
+
+
+def test_who_got_packs_from_no_lot_while_a_cut_without_one_kept_may_have_got_some(
+    room: Book,
+) -> None:
+    with closing(sqlite3.connect(room.file.path)) as connection, connection:
+        connection.execute("UPDATE weight SET lot_id = NULL")  # as a book from before lots has it
+    order(room, OrderDraft("Bistro", "radish 2x50g tomorrow"))
+    order(room, OrderDraft("Cafe", "kale 50g tomorrow"))
+    for name in ("Bistro", "Cafe"):
+        pack_for(room, name)
+        with closing(sqlite3.connect(room.file.path)) as connection, connection:
+            connection.execute(
+                "DELETE FROM packed_lot WHERE entry_id = (SELECT max(entry_id) FROM packed)"
+            )
+
+    found = recall(room, "A-1")
+
+    assert found.grams_unaccounted == 400
+    assert [each.words for each in found.may_have_got] == [
+        "Bistro: 01234, radish, 2 packs, delivered Wed 15 Apr"
+    ]
 
 
 def test_a_letter_names_lots_and_what_is_asked(room: Book) -> None:
