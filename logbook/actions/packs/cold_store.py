@@ -51,7 +51,7 @@ class ColdLot:
 
 @dataclass(frozen=True, slots=True)
 class ColdStore:
-    """What lies in the cold store, what is to go out first on top."""
+    """What is in the cold store, what is to go out first on top."""
 
     lots: tuple[ColdLot, ...]
     no_lot_grams: float
