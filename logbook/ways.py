@@ -60,6 +60,7 @@ class Way(Enum):
     RESTORE_COPY = "restore …", ""
     RESTORE_DRY = "restore … --dry-run", ""
     RESTORE_TRIED = "restore COPY --dry-run", ""
+    RECORDS_CSV = "records --event shipping --csv", ""
     SHEET_OF = "sheet enter --printed …", ""
     SOAKED_AT = "--soaked-at", ""
     SOW = "sow", "{sow}"

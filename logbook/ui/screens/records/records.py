@@ -33,6 +33,7 @@ from logbook.ui.forms.asking import AskYes, written
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.form_lines import measured
 from logbook.ui.widgets.walk_list import Row
+from logbook.ways import Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +97,7 @@ class RecordsScreen(LogScreen):
             self._told(f"{each.sheet.name}: {plural(len(each.rows), 'row')}")
             for each in view.sheets
         ]
-        return [*rows, self._told("As CSV: logbook records --event shipping --csv")]
+        return [*rows, self._told(self.spoken(f"As CSV: {Way.RECORDS_CSV}"))]
 
     def _row(self, words: str, of: Any, tone: str = "") -> Row:
         key = f"{type(of).__name__} {getattr(of, 'week', getattr(of, 'customer', of))}"
