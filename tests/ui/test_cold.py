@@ -39,3 +39,20 @@ def test_what_is_packed_wasted_and_returned_leaves_the_cold_store(tmp_path: Path
     play(LogbookApp(book), story)
     lot = cold_lot(book, "260410-RAD-1").now
     assert (lot.grams_left, lot.grams_own, lot.grams_waste) == (170, 30, 40)
+
+
+def test_live_trays_are_ticked_by_their_numbers(tmp_path: Path) -> None:
+    book = ripe_room(tmp_path)
+    order(book, OrderDraft("Shop", "2 trays radish tomorrow"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "E", "enter")
+        await sees(pilot, "Which trays go to Shop?", "101 102")
+        await press(pilot, *"103-105", "enter")
+        await sees(pilot, "Tray 105 is kale, which isn't what was ordered.")
+        await press(pilot, "backspace", "4", "enter")
+        await sees(pilot, "radish 2 live trays (lot 260410-RAD-1: 103 104)")
+
+    play(LogbookApp(book), story)
+    with book.reading() as reading:
+        assert {tray.number for tray in reading.live} == {101, 102, 105, 106}

@@ -22,15 +22,17 @@ from logbook.store.reads.orders import read_packed
 from logbook.text import Refused, fold, listed
 
 
-def pack(book: Book, order: int, day: date, packs: int | None = None) -> Done:
-    """Tick a line of a delivery as packed, all that is left of it, or so many packs."""
+def pack(
+    book: Book, order: int, day: date, packs: int | None = None, numbers: Sequence[int] = ()
+) -> Done:
+    """Tick a line of a delivery as packed, all that is left of it, or so many packs; live trays by their numbers."""
     with book.writing() as act:
         found = [wish for wish in wishes_on(act.reading, day) if wish.order.id == order]
         if not found:
             raise Refused(
                 f"Nothing is to be delivered on {day_words(day, act.reading.today)} of that order."
             )
-        return _pack(act, found, packs)
+        return _pack(act, found, len(numbers) or packs, numbers)
 
 
 def pack_for(
@@ -63,7 +65,7 @@ def wishes_on(reading: Reading, day: date) -> list[Wish]:
     return [wish for delivery in wanted(reading, day, day) for wish in delivery.wishes]
 
 
-def _pack(act: Act, wishes: Sequence[Wish], packs: int | None) -> Done:
+def _pack(act: Act, wishes: Sequence[Wish], packs: int | None, numbers: Sequence[int] = ()) -> Done:
     said, notices, crops = [], [], crop_names(act.reading)
     for wish in wishes:
         left, order, name = wish.packs - wish.packed, wish.order, wish_crop(wish, crops)
@@ -80,7 +82,7 @@ def _pack(act: Act, wishes: Sequence[Wish], packs: int | None) -> Done:
             wish.day,
             order.id,
         )
-        what, odd = tick(act, parcel)
+        what, odd = tick(act, parcel, numbers=numbers)
         said.append(what)
         notices += odd
         if count > left:

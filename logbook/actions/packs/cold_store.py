@@ -1,4 +1,4 @@
-"""The cold store: which lots lie in it, oldest first, until when they are good, and what became of the rest."""
+"""The cold store: which lots are in it, oldest first, until when they are good, and what became of the rest."""
 
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -15,7 +15,7 @@ from logbook.growing.measures import Units, grams_words
 from logbook.growing.packs.lots import LotNow
 from logbook.growing.table import Column
 from logbook.store.reads.cold import read_cuts
-from logbook.store.reads.orders import read_mixes
+from logbook.store.reads.orders import read_customers, read_mixes
 
 PAST = timedelta(days=30)
 """What is past its best before is shown for so long, so that it is taken out."""
@@ -37,6 +37,8 @@ class ColdLot:
     """What it is held by, and why; empty where it may go out."""
     past: bool
     """Whether it is past its best before."""
+    customers: tuple[str, ...]
+    """Who got some of it, also who is a customer no more."""
 
     @property
     def code(self) -> str:
@@ -76,12 +78,14 @@ def cold_lot(book: Book, code: str) -> ColdLot:
 def _views(reading: Reading, lots: list[LotNow]) -> list[ColdLot]:
     crops = crop_names(reading)
     mixes = {mix.id: mix.name for mix in read_mixes(reading)}
+    names = {each.id: each.name for each in read_customers(reading)}
     found = []
     for each in lots:
         name = mixes[each.lot.mix] if each.lot.mix else crops[each.lot.template or 0]
         held = held_lot(reading, each)
         past = each.lot.best_before < reading.today
-        found.append(ColdLot(name, each, held.words if held else "", past))
+        got = dict.fromkeys(names[packed.customer] for packed in each.packed)
+        found.append(ColdLot(name, each, held.words if held else "", past, tuple(got)))
     return found
 
 

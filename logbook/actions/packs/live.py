@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import datetime
 
+from logbook.actions.book import Book
 from logbook.actions.packs.joining import new_lot
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on
@@ -26,6 +27,12 @@ def trays_to_sell(reading: Reading, template: int, count: int) -> list[TrayNow]:
     ]  # fmt: skip
     ripe.sort(key=lambda each: (each[0], each[1].number))
     return [tray for _, tray in ripe[:count]]
+
+
+def live_offer(book: Book, template: int, count: int) -> tuple[int, ...]:
+    """The numbers of the trays that would be sold first."""
+    with book.reading() as reading:
+        return tuple(tray.number for tray in trays_to_sell(reading, template, count))
 
 
 def sell_live(

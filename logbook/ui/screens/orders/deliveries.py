@@ -1,5 +1,7 @@
 """Deliveries: whether there is enough of what is promised, and each customer's packs to tick."""
 
+from collections.abc import Sequence
+
 from textual import work
 from textual.content import Content
 
@@ -7,9 +9,14 @@ from logbook.actions.book import Book
 from logbook.actions.orders import delivery_words as words
 from logbook.actions.orders.deliveries import Deliveries, DeliveryView, PackLine, list_deliveries
 from logbook.actions.orders.packing import pack, unpack
+from logbook.actions.packs.live import live_offer
+from logbook.actions.trays.done import Done
+from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.orders.wishes import Wish
 from logbook.growing.table import table
 from logbook.text import plural
 from logbook.ui.columns import apart
+from logbook.ui.drafts import answer_to
 from logbook.ui.order_keys import OrderKeys
 from logbook.ui.promise_keys import PromiseKeys
 from logbook.ui.widgets.walk_list import Row
@@ -78,9 +85,30 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
     @work(group="step")
     async def action_pack(self) -> None:
         line: PackLine | None = self.walk.under
-        if line is not None:
-            act = unpack if line.packed else pack
-            self.tell(await self.ask_book(act, line.wish.order.id, line.wish.day))
+        if line is None:
+            return
+        wish = line.wish
+        if line.pack_grams is None and not line.packed:
+            await self._sell(wish)
+            return
+        self.tell(await self.ask_book(unpack if line.packed else pack, wish.order.id, wish.day))
+
+    async def _sell(self, wish: Wish) -> None:
+        """Live trays go by their numbers; the ripe ones are offered."""
+        left = wish.packs - wish.packed
+        offered = await self.ask_book(live_offer, wish.order.template or 0, left)
+        asked = f"Which trays go to {wish.customer.name}?"
+        question = self.asks_line(
+            asked,
+            parse_numbers,
+            start=numbers_words(offered or ()),
+            hint="their numbers   esc back",
+        )
+
+        def write(book: Book, numbers: Sequence[int]) -> Done:
+            return pack(book, wish.order.id, wish.day, numbers=numbers)
+
+        self.tell(await self.ask_to_write(question, write, answer_to(asked)))
 
     @property
     def customer_here(self) -> str:

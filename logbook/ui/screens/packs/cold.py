@@ -1,10 +1,11 @@
 """The cold store: what lies in it, what is to go out first on top, and what becomes of it."""
 
+import re
+
 from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.orders.customers import list_customers
 from logbook.actions.orders.mixes import list_mixes
 from logbook.actions.packs.cold_store import ColdLot, ColdStore, cold_columns, cold_store
 from logbook.actions.packs.withdrawing import change_lot, pack_mix, take_back, take_out
@@ -12,7 +13,7 @@ from logbook.actions.trays.done import Done
 from logbook.growing.measures import grams_words
 from logbook.growing.packs.lots import OWN
 from logbook.growing.quantities import OF_LOT
-from logbook.text import plural
+from logbook.text import Refused, plural
 from logbook.ui.columns import wrapped
 from logbook.ui.drafts import answer_to
 from logbook.ui.forms.ask_form import AskForm
@@ -23,6 +24,7 @@ from logbook.ui.widgets.form_lines import Field, any_text
 from logbook.ui.widgets.walk_list import Row
 
 NOTHING = "Nothing is in the cold store. The weigh-in ({weigh}) puts what is cut into a pack lot."
+_AMOUNT = re.compile(r"(.*?)\s*(\d[\d.,]*\s*[^\W\d]*)")
 BACK, MIXED = "returned", "Which mix, and how much?"
 
 
@@ -84,9 +86,7 @@ class ColdScreen(LogScreen):
             self.tell(await self.ask_to_write(question, write, answer_to(asked)))
 
     async def _returned(self, lot: ColdLot) -> None:
-        got = {each.customer for each in lot.now.packed}
-        customers = await self.ask_book(list_customers) or []
-        names = [each.name for each in customers if each.id in got]
+        names = lot.customers
         fields = (
             Field("customer", "customer", "→ completes", names[0] if names else "", offers=names),
             Field("grams", "weight", "like 100g", read=self._weight),
@@ -135,8 +135,10 @@ class ColdScreen(LogScreen):
         )  # fmt: skip
 
         def write(book: Book, text: str) -> Done:
-            name, _, weight = text.strip().rpartition(" ")
-            return pack_mix(book, name, OF_LOT.read(weight, book.units))
+            found = _AMOUNT.fullmatch(text.strip())
+            if found is None:
+                raise Refused("How much of which mix? Write it like salad mix 600g.")
+            return pack_mix(book, found[1], OF_LOT.read(found[2], book.units))
 
         self.tell(await self.ask_to_write(question, write, answer_to(MIXED)))
 
