@@ -5,8 +5,9 @@ from itertools import groupby
 
 from logbook.actions.book import Book
 from logbook.actions.planning.plan import PlanView, SowingView
+from logbook.growing.crops.chances import odds_words
 from logbook.growing.days import day_of, day_words
-from logbook.growing.measures import grams_words, number_words
+from logbook.growing.measures import grams_words
 from logbook.growing.planning.seed_need import SeedNeed
 from logbook.growing.planning.shortage import Shortage
 from logbook.text import listed, plural
@@ -77,7 +78,7 @@ def serves_words(sowing: SowingView, book: Book) -> str:
 
 def chance_words(chance: float) -> str:
     """Say a chance: "enough 93 times in 100"."""
-    return f"enough {number_words(100 * chance, 0)} times in 100"
+    return f"enough {odds_words(chance)}"
 
 
 def short_words(short: Shortage, book: Book) -> str:

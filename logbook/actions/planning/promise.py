@@ -11,9 +11,9 @@ from logbook.actions.planning.plan import accept_for, longest_days, wanted_until
 from logbook.actions.reading import Reading
 from logbook.actions.together import together as in_one_act
 from logbook.actions.trays.done import Done
+from logbook.growing.crops.chances import odds_words
 from logbook.growing.days import day_of
 from logbook.growing.keys import TrayNumber
-from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.orders.order_text import MOST_AHEAD, Asked, read_order
 from logbook.growing.orders.wishes import CropPart
@@ -133,7 +133,7 @@ def _view(reading: Reading, asked: Asked, ready: datetime) -> PromiseView:
 def _words(
     reading: Reading, found: Promised, trays: tuple[int, ...], room: Room, parts: list[CropPart]
 ) -> Iterator[str]:
-    odds = f"{number_words(100 * found.chance, 0)} times in 100"
+    odds = odds_words(found.chance)
     source = f"from {'tray' if len(trays) == 1 else 'trays'} {numbers_words(trays)}" if trays else (
         "from the cold store")  # fmt: skip
     sown = plural(found.sown, "tray")

@@ -36,3 +36,10 @@ def _beta_share(a: float, b: float, x: float) -> float:
         if abs(lower * upper - 1) < _ENOUGH:
             break
     return front * found
+
+
+def odds_words(chance: float) -> str:
+    """Say a chance, never as certain where it isn't: "93 times in 100", "more than 99 times in 100"."""
+    if 0 < chance < 0.01:
+        return "less than once in 100"
+    return "more than 99 times in 100" if 0.99 < chance < 1 else f"{100 * chance:.0f} times in 100"

@@ -6,6 +6,7 @@ import pytest
 from click.testing import CliRunner
 
 from logbook.cli.reckoning.reckon import reckon
+from logbook.growing.crops.chances import odds_words
 from logbook.growing.planning.enough import Yield, fewest
 from logbook.text import Refused
 
@@ -50,3 +51,16 @@ def test_luck_that_no_number_of_trays_outweighs() -> None:
 def test_loss_takes_trays() -> None:
     line = "trays --order 3kg --yield 300g --spread 0% --sure 90% --loss 5% --json"
     assert '"trays": 11' in CliRunner().invoke(reckon, line.split()).output
+
+
+@pytest.mark.parametrize(
+    ("chance", "said"),
+    [
+        (0.0, "0 times in 100"),
+        (0.0004, "less than once in 100"),
+        (0.93, "93 times in 100"),
+        (0.9996, "more than 99 times in 100"),
+    ],
+)
+def test_a_chance_is_never_said_as_certain_where_it_is_not(chance: float, said: str) -> None:
+    assert odds_words(chance) == said
