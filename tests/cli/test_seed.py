@@ -140,3 +140,13 @@ def test_the_week_and_the_list_as_pages(cli: CommandLine, tmp_path: Path) -> Non
         assert "field test seed" in text
         page.write_text("mine")
         assert "already a file" in cli(command, "--html", str(page)).refusal
+
+
+def test_planned_trays_of_two_batches_sown_together_draw_on_the_bag(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("seed", "add", "field test", "FT 2", "1kg")
+    for hour in ("09:00", "10:00"):
+        cli.done("sow", "field test", "--dry", "--trays", "2", "--plan", "--at", hour)
+    cli.done("did", "sow", "101-104", "--dry")
+    mine = lots(cli)["FT 2"]
+    assert (mine["left_grams"], mine["trays"]) == (600, 4)

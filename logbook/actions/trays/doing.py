@@ -87,7 +87,10 @@ def did(
             if new := set(done.numbers_of(trays)).difference(before):
                 waited = set(before).difference(done.numbers_of(trays))
                 notices.append(f"Tape for {numbers_words(waited)}: {numbers_words(new)}.")
-            notices += _before(act, name, trays, when, note, place, soaked, lot)
+            apart = name == "sow" and lot is None  # each batch draws on a bag of its own crop
+            for batch in dict.fromkeys(t.stored.batch_id if apart else 0 for t in trays):
+                mine = [t for t in trays if not apart or t.stored.batch_id == batch]
+                notices += _before(act, name, mine, when, note, place, soaked, lot)
         else:
             done.refuse_unsown(act, trays, when, NOUNS[name])
             if name in CHANGES:
@@ -178,8 +181,6 @@ def _batch_from(
     """
     reading, stored = act.reading, trays[0].stored
     if done.batch_of(trays) is None:
-        if lot is None:
-            return None, []
         raise Refused("These trays are of more than one batch; say the seed lot of each.")
     planned = planned_lots(reading, trays)
     if lot is None:
