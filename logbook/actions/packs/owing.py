@@ -1,6 +1,6 @@
 """What strikes and corrections do to pack lots: what they leave short, and what goes with them."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 
 from logbook.actions.reading import Reading
 from logbook.growing.measures import grams_words
@@ -21,14 +21,22 @@ def gone_with(reading: Reading, entry: StoredEntry) -> Iterator[StoredEntry]:
 
 
 def short_lots(reading: Reading, entries: Collection[int]) -> list[str]:
-    """Say which lots, of those that entries bear on, have given more than their standing weights say."""
+    """Say which lots, of those that entries bear on, gave more than they weighed, or got more back than they gave."""
     ids = {lot for lots in lots_of_entries(reading, entries).values() for lot in lots}
     lots = read_lots_now(reading, read_lots(reading, ids))
-    return [_short(reading, each) for each in lots if each.grams_left <= -LEAST]
-
-
-def _short(reading: Reading, lot: LotNow) -> str:
     names = {each.id: each.name for each in read_customers(reading)}
+    short = [_short(reading, each, names) for each in lots if each.grams_left <= -LEAST]
+    over = [
+        f"{names[who]} returned {grams_words(-each.got(who), reading.units)} more of lot {each.lot.code} "
+        "than they got. Strike out the return too."
+        for each in lots
+        for who in dict.fromkeys(out.customer for out in each.outs if out.customer)
+        if each.got(who) <= -LEAST
+    ]
+    return [*short, *over]
+
+
+def _short(reading: Reading, lot: LotNow, names: Mapping[int, str]) -> str:
     went = list(dict.fromkeys(names[each.customer] for each in lot.packed))
     to = f" It went to {listed(went)}." if went else ""
     more = grams_words(-lot.grams_left, reading.units)

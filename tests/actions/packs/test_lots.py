@@ -200,6 +200,9 @@ def test_what_comes_back_is_waste_and_never_more_than_was_got(room: Book) -> Non
         take_back(room, "Bistro", "260410-RAD-1", 10.0)
     lot = cold_lot(room, "260410-RAD-1").now
     assert (lot.grams_despatched, lot.grams_waste, lot.grams_left) == (0, 100, 100)
+    assert strike(room, lot.packed[0].entry, "a slip").notices == (
+        "Bistro returned 100 g more of lot 260410-RAD-1 than they got. Strike out the return too.",
+    )
 
 
 def test_codes_are_given_once_and_hold_through_a_number_used_again(room: Book) -> None:
