@@ -120,7 +120,9 @@ def _by(steps: Iterable[Step]) -> str:
 
 
 def _each(words: Iterable[str]) -> str:
-    return listed(list(dict.fromkeys(words)), MOST)
+    every = list(dict.fromkeys(words))
+    more = [f"{len(every) - MOST} more"] if len(every) > MOST else []
+    return "; ".join([*every[:MOST], *more])
 
 
 def _known(said: dict[str, str]) -> str:
@@ -182,7 +184,7 @@ def _done(reading: Reading, cuts: Iterable[Step]) -> str:
         mine = list(some)
         grams = grams_words(sum(one.grams for one in mine), reading.units)
         said.append(f"{_on(day)}{_by(mine)}, {grams} of {plural(len(mine), 'cut')}")
-    return listed(said, MOST)
+    return _each(said)
 
 
 def _shared(reading: Reading, view: TraceView) -> str:

@@ -110,6 +110,11 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
 
         self.tell(await self.ask_to_write(question, write, answer_to(asked)))
 
+    def traced(self) -> str:
+        line: PackLine | None = self.walk.under
+        packed = line is not None and line.packed
+        return f"customer {line.wish.customer.name}@{line.wish.day}" if line and packed else ""
+
     @property
     def customer_here(self) -> str:
         line: PackLine | None = self.walk.under

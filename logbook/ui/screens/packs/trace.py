@@ -85,7 +85,9 @@ class TraceScreen(SeedKeys):
             lines = (TraceLine(words, view.root) for words in heads if words)
             below = trace_lines(view, self.book.units, self.book.when)
             rows = [self._row(at, line) for at, line in enumerate((*lines, *below))]
-        show_once(self.query_one("#facts", Static), known, layout=True)
+        about = self.query_one("#facts", Static)
+        about.display = bool(known)
+        show_once(about, known, layout=True)
         self.walk.show(rows)
         if isinstance(view, list) and view is not self.asked_of:
             self.asked_of = view
