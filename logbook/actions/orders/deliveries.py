@@ -198,7 +198,7 @@ def supply(
     also: Collection[int] = (),
     only: Collection[int] = (),
 ) -> tuple[list[Delivery], list[Stock], list[ToCut], set[int]]:
-    """The deliveries from today to a day; what lies cold and the trays to be cut of their crops.
+    """The deliveries from today to a day; what is in the cold store and the trays to be cut of their crops.
 
     And these crops (template ids), those `also` asked for among them; see covered().
     """
@@ -220,7 +220,7 @@ _LONGEST = "SELECT max(coalesce(keeping_days, ?)) FROM template_version"
 def stock_of(
     reading: Reading, orders: Orders, crops: Collection[int], since: datetime
 ) -> list[Stock]:
-    """What lies cold of crops (template ids): what is left of pack lots that may go out.
+    """What is in the cold store of crops (template ids): what is left of pack lots that may go out.
 
     And of what was cut since a moment and has no lot, less what was packed of none.
     """

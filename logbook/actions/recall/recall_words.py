@@ -24,7 +24,7 @@ class RecallLine:
 
 
 def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
-    """Whom to call, then what lies cold and what grows, then what the book doesn't know."""
+    """Whom to call, then what is in the cold store and what grows, then what the book doesn't know."""
     packs = sum(each.packs for each in found.customers)
     grams = grams_words(sum(each.grams for each in found.customers), units)
     who = plural(len(found.customers), "customer")

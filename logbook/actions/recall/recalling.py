@@ -36,7 +36,7 @@ LONGEST = timedelta(days=30)
 
 
 def recall(book: Book, code: str, days: int = SHELF_DAYS) -> Recall:
-    """Whom to call, what lies cold and what grows of a code; of a shelf what stood there in so many days.
+    """Whom to call, what is in the cold store and what grows of a code; of a shelf what stood there in so many days.
 
     Nothing is written. Raises Refused where the book knows nothing by that name.
     """

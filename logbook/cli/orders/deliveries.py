@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 def deliveries(book: Book, days: int) -> None:
     """Show the deliveries to come: what is promised, ready and growing, and what is packed.
 
-    A crop's chance is that what lies cold and what is cut by then is enough.
+    A crop's chance is that what is in the cold store and what is cut by then is enough.
     """
     from logbook.actions.orders.deliveries import list_deliveries
 

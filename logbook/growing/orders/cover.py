@@ -1,4 +1,4 @@
-"""Whether deliveries are covered: by what lies cold, and by what grows; the nearest delivery first."""
+"""Whether deliveries are covered: by what is in the cold store, and by what grows; the nearest delivery first."""
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -67,7 +67,7 @@ class Cover:
     promised: float
     packed: float
     ready: float
-    """What lies cold and is not needed before."""
+    """What is in the cold store and is not needed before."""
     growing: float
     """What is expected of trays that can be cut by then and are not needed before."""
     chance: float

@@ -81,7 +81,7 @@ def plan_for(
 ) -> Plan:  # fmt: skip
     """Plan sowings for deliveries, the nearest first, each with the chance `sure` of enough.
 
-    What lies cold, what grows or is planned and what is left of nearer deliveries count first. What
+    What is in the cold store, what grows or is planned and what is left of nearer deliveries count first. What
     is to be sown at one time is one sowing, and shares its luck. Crops are planned apart, `only`
     these where some are named.
     """
@@ -147,7 +147,7 @@ class _Planner:
         return PlannedLine(cover, packs, more, late, used)
 
     def _of(self, crop: int) -> tuple[list[Stock], list[ToCut]]:
-        """What lies cold and what is to be cut of a crop."""
+        """What is in the cold store and what is to be cut of a crop."""
         if crop not in self.by_crop:
             stock = [each for each in self.stock if each.crop == crop]
             self.by_crop[crop] = stock, [each for each in self.trays if each.crop == crop]

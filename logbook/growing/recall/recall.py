@@ -1,4 +1,4 @@
-"""A recall: whom to call for what, what lies cold and what still grows of it."""
+"""A recall: whom to call for what, what is in the cold store and what still grows of it."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

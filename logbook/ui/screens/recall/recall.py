@@ -1,4 +1,4 @@
-"""A recall: whom to call for which lots, what lies cold and grows of it; timed until it is finished."""
+"""A recall: whom to call for which lots, what is in the cold store and grows of it; timed until it is finished."""
 
 from textual import work
 from textual.content import Content
@@ -21,7 +21,7 @@ NOTE = "What is worth knowing of it?"
 
 
 class RecallScreen(LogScreen):
-    """Whom to call on top, then what lies cold and what grows."""
+    """Whom to call on top, then what is in the cold store and what grows."""
 
     heading = "recall"
     purpose = (
