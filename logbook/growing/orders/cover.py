@@ -123,26 +123,31 @@ def _oldest(stock: Stock) -> tuple[datetime, datetime]:
     return stock.keeps_until, stock.at
 
 
-Way = tuple[list[Meant], float]
-
-
-def ways_to_cover(trays: Sequence[ToCut], need: float, unmet: Sequence[float]) -> list[Way]:
-    """Trays, and what they must give, g: a delivery that needs so much is whole by any of these ways.
+def way_to_cover(
+    trays: Sequence[ToCut], need: float, unmet: Sequence[float]
+) -> tuple[list[Meant], float]:
+    """Trays, and what they must give, g, for a delivery that needs so much to be whole.
 
     A nearer delivery takes what it lacks from what is cut by then and stays short of the rest: later
     trays don't make it up (the recursion of D. V. Lindley, Proc. Camb. Phil. Soc. 48, 1952, of a queue). So trays
-    from some delivery on are enough, where they give what it and those after it want. The best way's chance
-    is at least that: near a half, one way or another is likelier. `unmet` is what nearer ones weren't
+    from some delivery on are enough, where they give what it and those after it want; the likeliest
+    of these ways is taken, so that the chance is at least its. `unmet` is what nearer ones weren't
     promised, g, in their order.
     """
     for tray in trays:
         tray.first = len(unmet) if tray.first is None else tray.first
-    found = []
-    for first in sorted({tray.first or 0 for tray in trays} | {len(unmet)}):
-        mine = [tray for tray in trays if (tray.first or 0) >= first]
-        owed = sum(tray.taken for tray in mine) + sum(unmet[first:])
-        found.append(([tray.meant for tray in mine], need + owed))
-    return found
+    mine, ways = list[ToCut](), list[tuple[float, int, float]]()
+    ordered = sorted(trays, key=lambda tray: -(tray.first or 0))
+    grams = taken = 0.0
+    for first in sorted({tray.first or 0 for tray in trays} | {len(unmet)}, reverse=True):
+        while len(mine) < len(ordered) and (ordered[len(mine)].first or 0) >= first:
+            mine.append(tray := ordered[len(mine)])
+            grams, taken = grams + tray.grams, taken + tray.taken
+        owed = need + taken + sum(unmet[first:])
+        spread = max(1, len(mine)) ** 0.6  # of trays that share their luck in part
+        ways.append(((grams - owed) / spread, len(mine), owed))
+    _, count, owed = max(ways)
+    return [tray.meant for tray in ordered[:count]], owed
 
 
 def covers(
@@ -205,8 +210,8 @@ def cover_crop(
         chance = 0.0
     elif need:
         kept = next((each.kept for each in trays), 1.0)
-        ways = ways_to_cover(trays, need - ready, unmet)
-        chance = max(chance_of(meant, grams / kept) for meant, grams in ways)
+        meant, grams = way_to_cover(trays, need - ready, unmet)
+        chance = chance_of(meant, grams / kept)
     need = take(stock, need)
     for tray in trays:
         gone = max(0.0, min(tray.grams - tray.taken, need))

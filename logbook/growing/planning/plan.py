@@ -8,7 +8,7 @@ from math import ceil
 from logbook.growing.crops.luck import Luck
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Meant, chance_of, expect
-from logbook.growing.orders.cover import Cover, Stock, ToCut, Way, cover_crop, ways_to_cover
+from logbook.growing.orders.cover import Cover, Stock, ToCut, cover_crop, way_to_cover
 from logbook.growing.orders.wishes import Delivery, Wish
 from logbook.growing.planning.backward import Backward, backward
 from logbook.growing.trays.chores import RoomHours
@@ -124,9 +124,10 @@ class _Planner:
         cut = [each for each in trays if each not in sold]
         unmet = self.unmet.setdefault(crop, [])
         left = sum(each.left for each in stock)
-        ways = [(free, need / known.kept) for free, need in ways_to_cover(cut, lacks - left, unmet)]
+        free, need = way_to_cover(cut, lacks - left, unmet)
+        need /= known.kept
         more, late = live - len(sold), False
-        enough = not lacks or any(self._enough(*way) for way in ways)
+        enough = not lacks or self._enough(free, need)
         back = None
         if more or not enough:
             key = (crop, delivery.ready_at)
@@ -136,7 +137,7 @@ class _Planner:
             late = back is None or not known.tray_grams
         if back is not None and known.tray_grams:
             if not enough:
-                more += self._fewest(known, self._batch(crop, back), ways)
+                more += self._fewest(known, self._batch(crop, back), free, need)
             trays += self._sow(delivery, crop, back, more)
         else:
             more = 0
@@ -160,18 +161,14 @@ class _Planner:
             return False
         return chance_of(free, need) >= self.sure
 
-    def _fewest(self, known: Crop, batch: int, ways: Sequence[Way]) -> int:
-        """The fewest more trays of a sowing with which the chance is reached one way or another."""
-        lacks = []
-        for free, need in ways:
-            expected = expect(free)
-            lacks.append(max(0.0, need - (expected.grams if expected else 0.0)))
-        mean = max(1, ceil(min(lacks) * known.kept / known.tray_grams))
+    def _fewest(self, known: Crop, batch: int, free: Sequence[Meant], need: float) -> int:
+        """The fewest more trays of a sowing with which the chance is reached."""
+        expected = expect(free)
+        lacks = max(0.0, need - (expected.grams if expected else 0.0))
+        mean = max(1, ceil(lacks * known.kept / known.tray_grams))
         count, most = mean if self.sure > 0.5 else 1, MOST_TIMES * mean + 10
         one = Meant(known.luck, batch)
-        while count < most and all(
-            chance_of([*free, *([one] * count)], need) < self.sure for free, need in ways
-        ):
+        while count < most and chance_of([*free, *([one] * count)], need) < self.sure:
             count += 1
         return count
 
