@@ -55,7 +55,7 @@ class Tried:
 
 TRIALS = (
     Tried(
-        "thicker broccoli", "broccoli", "Does 25 g of broccoli seed a tray cut more than our 20 g?",
+        "thicker broccoli", "broccoli", "Does 25 g of broccoli seed per tray cut more than our 20 g?",
         "density", (TriedArm("usual", "20 g", 1.0), TriedArm("thicker", "25 g", 1.15)),
         (66, 59, 52, 45, 38, 31, 24), 7, 4071, {"yield": 3, "taste": 2, "cost": 1}, ("taste",),
         tasted=14,

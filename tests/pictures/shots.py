@@ -17,12 +17,14 @@ from logbook.handbook import FOLDER
 from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
 from logbook.ui.look import THEMES
+from logbook.ui.screens import SCREENS
 from logbook.ui.subjects import (
     AirSubject,
     BatchSubject,
     LightSubject,
     SowSubject,
     Subject,
+    TraceSubject,
     TraySubject,
     TrialSubject,
     WeighSubject,
@@ -95,11 +97,11 @@ async def _ready(pilot: Pilot[None]) -> None:
     paint(pilot.app.screen)
 
 
-EVERY = (
-    "round", "racks", "due", "page", "sow", "weigh", "templates", "template", "places", "place",
-    "light", "air", "bills", "trials", "trial_form", "handbook", "room", TraySubject(450),
-    TrialSubject("thicker broccoli"), BatchSubject("160"),
-)  # fmt: skip
+ABOUT_ONE = {
+    "tray": TraySubject(450), "trial": TrialSubject("thicker broccoli"), "batch": BatchSubject("160"),
+    "trace": TraceSubject("SU-48A"),
+}  # fmt: skip
+EVERY = [each for each in SCREENS if each not in ("begin", "chapter", "recall")]
 LOOKED_AT = ((160, 50), (80, 24), (40, 20))
 
 
@@ -109,17 +111,14 @@ async def _drawn_in_all(book: Book, size: tuple[int, int]) -> dict[str, str]:
     async with app.run_test(size=size) as pilot:
         await _ready(pilot)
         for each in EVERY:
-            app.go(each)
+            app.go(ABOUT_ONE.get(each, each))
             for theme in THEMES:
                 app.use_colours(theme)
                 await _ready(pilot)
                 strips = app.screen._compositor.render_strips()
                 ground = app.current_theme.background or ""
                 ground = ground if ground.startswith("#") else "#000000"
-                name = (
-                    each if isinstance(each, str) else type(each).__name__.removesuffix("Subject")
-                )
-                picture = f"{name.lower()}-{size[0]}x{size[1]}-{theme}"
+                picture = f"{each}-{size[0]}x{size[1]}-{theme}"
                 drawn[picture] = svg_of(strips, size[0], ground)
     return drawn
 

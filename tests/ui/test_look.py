@@ -19,6 +19,7 @@ from logbook.ui.app import LogbookApp
 from logbook.ui.line.plain import PlainSigns, plain_text
 from logbook.ui.line.terminal import Display, few_colours, no_colours, plain_signs
 from logbook.ui.look import THEMES, theme_for
+from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ui.widgets.walk_list import Row, WalkList
 from tests.ui.forms_room import play
@@ -212,6 +213,24 @@ def test_all_that_must_be_read_stands_out_on_every_screen(book: Book) -> None:
                 app.use_colours(name)
                 await settle(pilot)
                 assert not _faint(pilot), (screen, name)
+
+    play(LogbookApp(book), story, (160, 50))
+
+
+def test_all_that_must_be_read_stands_out_in_open_questions(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        app.go("racks")
+        await settle(pilot)
+        for key in ("j", "l", "m", "i", "semicolon", "question_mark"):
+            await press(pilot, key)
+            assert not isinstance(app.screen, LogScreen), key
+            for name in THEMES:
+                app.use_colours(name)
+                await settle(pilot)
+                assert not _faint(pilot), (key, name)
+            await press(pilot, "escape")
 
     play(LogbookApp(book), story, (160, 50))
 

@@ -91,7 +91,7 @@ def _lines(view: Recall, book: Book, *, letters: bool, as_csv: bool) -> Iterator
 
 def _kept_words(found: acts.Recalls, book: Book) -> Iterator[str]:
     if not found.recalls:
-        yield 'No recall yet, nor practice; try: logbook recall "RA 12" --practice'
+        yield 'No recall or practice yet; try: logbook recall "RA 12" --practice'
     for each in found.recalls:
         note = f' "{each.note}"' if each.note else ""
         yield f"{book.when(each.at)}  {each.words(book.units)}{note}  {each.by}"

@@ -21,7 +21,7 @@ from logbook.ui.widgets.form_lines import any_text
 from logbook.ui.widgets.walk_list import Row
 
 ASKED, WHY = "What goes on hold?", "Why does it go on hold?"
-NO_RECALL = "No recall yet, nor practice: {add} begins one."
+NO_RECALL = "No recall or practice: {add} begins one."
 NOTHING = "Nothing is on hold: {add} puts a seed lot, a batch, trays or a shelf on hold."
 RECALL = "Call back what?"
 
