@@ -168,7 +168,7 @@ BAG = Quantity("weight of the bag", "grams", measures.grams, 0, 1_000_000, over=
 LEFT = replace(BAG, name="seed left", over=False)
 BAG_PRICE = Price("price of the bag", "price")
 CUT = Quantity("cut weight per tray", "grams", measures.grams, 0, 100_000, 1)
-SHOWN = Quantity("weight on the scale", "grams", measures.grams, 0, 100_000, 2)
+SHOWN = Quantity("weight on the scale", "shown_grams", measures.grams, 0, 100_000, 2)
 KNOWN = replace(SHOWN, name="known weight", key="known_grams", over=True)
 EXPECTED = Quantity("expected weight per tray", "expected_grams", measures.grams, 1, 100_000, 1)
 SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 200, 1)
