@@ -22,6 +22,10 @@ class OrderKeys(LogScreen):
 
     @work
     async def action_add(self) -> None:
+        await self.ask_order()
+
+    async def ask_order(self) -> None:
+        """Ask for an order as it was texted."""
         customers = await self.ask_book(list_customers)
         question = self.asks_line(
             ASKED,

@@ -8,8 +8,10 @@ import threading
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
+from logbook.actions.orders.customers import list_customers
 from logbook.actions.orders.deliveries import list_deliveries
 from logbook.actions.orders.listing import list_orders
+from logbook.actions.orders.mixes import list_mixes
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.ui.app import LogbookApp
 from logbook.ui.frame import Frame
@@ -65,6 +67,24 @@ def test_customers_and_their_orders_are_changed_paused_and_ended(book: Book) -> 
 
     play(LogbookApp(book), story)
     assert list_orders(book).orders == ()
+
+
+def test_a_customer_without_an_order_and_a_mix_are_added_changed_and_removed(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "K", "plus", "c", *"Bistro", *["tab"] * 3, *"tue,fri", "f9")
+        await sees(pilot, "Bistro  kitchen, Tue, Fri")
+        await press(pilot, "plus", "m", *"two", "enter", *"2 radish + 1 pea", "f9")
+        await sees(pilot, "two: 67 % radish, 33 % pea")
+        await press(pilot, "end", "e")
+        await sees(pilot, "2 radish + 1 pea")
+        await press(pilot, "ctrl+u", *"1 radish + 1 pea", "f9")
+        await sees(pilot, "two: 50 % radish, 50 % pea")
+        await press(pilot, "x", "y")
+        await sees(pilot, "two: mixed no more")
+
+    play(LogbookApp(book), story)
+    assert [each.name for each in list_customers(book)] == ["Bistro"]
+    assert list_mixes(book).mixes == ()
 
 
 def test_a_slow_look_never_hides_what_was_written_since(book: Book) -> None:

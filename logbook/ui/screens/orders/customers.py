@@ -14,7 +14,7 @@ from logbook.actions.orders.customers import (
     remove_customer,
 )
 from logbook.actions.orders.listing import OrderLine, list_orders, list_pauses
-from logbook.actions.orders.mixes import MixView, list_mixes
+from logbook.actions.orders.mixes import MixView, list_mixes, put_mix, remove_mix
 from logbook.actions.orders.ordering import change_order, stop_order
 from logbook.actions.trays.done import Done
 from logbook.growing.days import day_words
@@ -22,11 +22,17 @@ from logbook.growing.orders.customer import Customer, Pause
 from logbook.text import plural
 from logbook.ui.columns import wrapped
 from logbook.ui.drafts import answer_to
-from logbook.ui.forms.asking import AskYes
-from logbook.ui.forms.order_forms import customer_form, order_form
+from logbook.ui.forms.asking import AskChoice, AskYes
+from logbook.ui.forms.order_forms import NEW, customer_form, mix_form, order_form
 from logbook.ui.order_keys import OrderKeys
 from logbook.ui.widgets.form_lines import any_text
 from logbook.ui.widgets.walk_list import Row
+
+NEW_ONES = (
+    ("order", "o", "an order, as it was texted"),
+    ("customer", "c", "a customer"),
+    ("mix", "m", "a mix of crops"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +50,10 @@ class CustomersScreen(OrderKeys):
 
     heading = "customers"
     purpose = (
-        "Who gets deliveries, and the standing lines and single orders of each. {add} enters an order; "
-        "{edit} changes a customer, or an order from a day on; {pause} leaves their standing lines out "
-        "for some days; {retire} ends an order, or removes a customer. The past stays as it was."
+        "Who gets deliveries, the standing lines and single orders of each, and the mixes. {add} enters "
+        "an order, a customer or a mix; {edit} changes a customer, or an order or a mix from a day on; "
+        "{pause} leaves their standing lines out for some days; {retire} ends an order, or removes a "
+        "customer or a mix. The past stays as it was."
     )
     enter = "edit"
     own = ("edit", "add", "pause", "retire")
@@ -75,8 +82,10 @@ class CustomersScreen(OrderKeys):
                 if one.customer == each.id and one.order is None
             ]
         rows += [Row.head("Mixes", "$text-past")] if view.mixes else []
-        rows += [Row(Content(f"  {mix.name}: {mix.words}")) for mix in view.mixes]
-        return rows or [Row(Content(self.keyed("No customers yet: {add} enters an order.")))]
+        rows += [
+            Row(Content(f"  {mix.name}: {mix.words}"), f"mix {mix.name}", mix) for mix in view.mixes
+        ]
+        return rows or [Row(Content(self.keyed("No customers yet: {add} adds one.")))]
 
     def _line(self, line: OrderLine) -> Row:
         words = line.words.removeprefix(f"{line.customer}: ")
@@ -92,18 +101,45 @@ class CustomersScreen(OrderKeys):
     @property
     def customer_here(self) -> str:
         under = self.walk.under
-        return under.name if isinstance(under, Customer) else under.customer if under else ""
+        if isinstance(under, Customer):
+            return under.name
+        return under.customer if isinstance(under, OrderLine) else ""
+
+    @work
+    async def action_add(self) -> None:
+        what = await self.ask(AskChoice("Write", NEW_ONES, "esc back"))
+        if what == "order":
+            await self.ask_order()
+        elif what == "customer":
+            await self.ask_customer(NEW)
+        elif what == "mix":
+            await self.ask_mix(None)
+
+    async def ask_customer(self, customer: Customer) -> None:
+        """Ask what is known of a customer, or of a new one."""
+        done = await self.ask_to_write(
+            customer_form(customer),
+            lambda book, draft: put_customer(book, draft, new=customer is NEW),
+            answer_to(f"customer {customer.id}"),
+        )
+        self.tell(done)
+
+    async def ask_mix(self, mix: MixView | None) -> None:
+        """Ask what is in a mix, or in a new one."""
+        done = await self.ask_to_write(
+            mix_form(mix),
+            lambda book, values: put_mix(book, **values),
+            answer_to(f"mix {mix.name if mix else ''}"),
+        )
+        self.tell(done)
 
     @work
     async def action_edit(self) -> None:
         under = self.walk.under
         if isinstance(under, Customer):
-            done = await self.ask_to_write(
-                customer_form(under),
-                lambda book, draft: put_customer(book, draft, new=False),
-                answer_to(f"customer {under.id}"),
-            )
-            self.tell(done)
+            await self.ask_customer(under)
+        elif isinstance(under, MixView):
+            await self.ask_mix(under)
         elif isinstance(under, OrderLine):
             changed = await self.ask_to_write(
                 order_form(under),
@@ -136,6 +172,9 @@ class CustomersScreen(OrderKeys):
             )
             if await self.ask(AskYes(asked)):
                 self.tell(await self.ask_book(remove_customer, under.name))
+        elif isinstance(under, MixView):
+            if await self.ask(AskYes(f"Remove {under.name}? It is made no more; the past stays.")):
+                self.tell(await self.ask_book(remove_mix, under.name))
         elif isinstance(under, OrderLine) and not under.weekdays:
             if await self.ask(AskYes(f"Call it off? {under.words}.")):
                 self.tell(await self.ask_book(stop_order, under.order))
