@@ -5,12 +5,12 @@ from typing import ClassVar
 from textual import work
 
 from logbook.actions.crops.templates import list_templates
-from logbook.actions.seed.writing import buy_seed, count_seedlings, weigh_seed
+from logbook.actions.seed.writing import buy_seed, change_seed, count_seedlings, weigh_seed
 from logbook.growing.seed.bags import LotStock
 from logbook.growing.when import parse_day
-from logbook.ui.drafts import Draft
+from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.forms.asking import AskChoice
-from logbook.ui.forms.seed_forms import SEED, bag_form, count_form, weight_form
+from logbook.ui.forms.seed_forms import SEED, bag_change_form, bag_form, count_form, weight_form
 from logbook.ui.screen import LogScreen
 
 BOUGHT, COUNTED, WEIGHED = SEED
@@ -19,7 +19,7 @@ BOUGHT, COUNTED, WEIGHED = SEED
 class SeedKeys(LogScreen):
     """A screen about seed lots; `lot_here` is the one that the cursor is on."""
 
-    own: ClassVar[tuple[str, ...]] = ("open", "add")
+    own: ClassVar[tuple[str, ...]] = ("open", "add", "edit")
 
     def lot_here(self) -> LotStock | None:
         raise NotImplementedError
@@ -36,6 +36,23 @@ class SeedKeys(LogScreen):
         kind = await self.ask(AskChoice("Write", choices, "esc back"))
         if kind:
             await self.ask_seed(kind, stock.lot if stock else "", stock)
+
+    @work
+    async def action_edit(self) -> None:
+        stock, book = self.lot_here(), self.book
+        if stock is None or stock.newest is None:
+            self.say(self.keyed("Select a lot with a bag first; {add} writes a bag."))
+            return
+        form = bag_change_form(
+            book.units, book.today(), lambda text: parse_day(text, book.now(), book.zone),
+            stock.newest,
+        )  # fmt: skip
+        done = await self.ask_to_write(
+            form,
+            lambda book, said: change_seed(book, stock.lot, *said),
+            answer_to(f"seed lot {stock.lot}"),
+        )
+        self.tell(done)
 
     async def ask_seed(self, kind: str, lot: str, stock: LotStock | None = None) -> None:
         """Ask for what is written about seed; a draft of it is of the lot."""

@@ -156,6 +156,8 @@ COMMANDS = {
         ["seed", "--crop", HOLE],
         *(["seed", "add", *words] for words in ([HOLE, "a", "1kg"], ["kale", HOLE, "1kg"], ["kale", "a", HOLE])),
         *each("seed add radish RA-12 1kg", "--supplier", "--price", "--germination", "--tested", "--bought", "--at", "--note"),
+        ["seed", "change", HOLE, "--why", "w", "--weight", "1kg"],
+        *each("seed change RA-12 --why w", "--why", "--weight", "--supplier", "--price", "--germination", "--tested", "--bought"),
         ["seed", "test", HOLE, "50", "40"], ["seed", "test", "RA-12", HOLE, "40"],
         ["seed", "test", "RA-12", "50", HOLE], *each("seed test RA-12 50 40", "--at", "--note"),
         ["seed", "weigh", HOLE, "1kg"], ["seed", "weigh", "RA-12", HOLE],

@@ -28,6 +28,21 @@ def test_a_bag_is_bought_sown_from_and_weighed(cli: CommandLine) -> None:
     assert lots(cli)["FT 2"]["left_grams"] == 1000
 
 
+def test_a_bag_is_put_right_by_an_entry_in_the_place_of_the_old_one(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    cli.done("seed", "add", "field test", "FT 2", "1kg", "--price", "18", "--supplier", "Hill farm")
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "FT 2")
+    right = ("--weight", "900g", "--price", "17.10", "--treated", "--germination", "90%")
+    said = cli.done("seed", "change", "ft-2", *right, "--why", "misread")
+    assert "replaces entry" in said.out
+    mine = lots(cli)["FT 2"]
+    assert (mine["left_grams"], mine["price"], mine["supplier"]) == (700, 17.1, "Hill farm")
+    assert (mine["treated"], mine["germination_percent"]) == (True, 90)
+    assert "so already" in cli("seed", "change", "FT 2", *right, "--why", "again").refusal
+    cli.done("undo")
+    assert lots(cli)["FT 2"]["left_grams"] == 800
+
+
 def test_several_bags_give_each_their_own_part(cli: CommandLine) -> None:
     cli.now = "2026-04-14T08:00"
     for lot in ("A 1", "B 2", "C 3"):

@@ -67,6 +67,7 @@ NO_MOMENT = {
     "begin": "it makes the book",
     "copy": "the days that it closes are over",
     "restore": "it goes back to a copy",
+    "seed change": "the right entry keeps the time of the wrong one",
     "undo": "it is written when it is given",
     "redo": "it is written when it is given",
     "tariff": "--from says from which day on",

@@ -1,21 +1,26 @@
 """Seed that is bought, counted or weighed: each an entry, so that it can be undone."""
 
-from dataclasses import asdict
+from collections.abc import Mapping
+from dataclasses import asdict, fields, replace
 from datetime import date, datetime, timedelta
+from typing import Any
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
 from logbook.actions.seed.stock import lot_in_stock, lots_in_stock
 from logbook.actions.trays.done import Done, done_of
+from logbook.actions.trays.striking import entry_to_strike, write_strike
+from logbook.actions.writing import Act
 from logbook.growing import quantities
 from logbook.growing.crops.germination import germination_words
 from logbook.growing.crops.unsafe import refuse_unsafe
+from logbook.growing.days import day_words
 from logbook.growing.measures import grams_words, number_words
 from logbook.growing.seed.bags import TREATED, Bag
 from logbook.growing.seed.counted import Counted, below_words
 from logbook.store.reads.templates import read_templates
-from logbook.text import Refused, clean_name, clean_words, fold, nearest
+from logbook.text import Refused, clean_name, clean_reason, clean_words, fold, nearest
 
 OLDEST = timedelta(days=366 * 20)
 OLD_TEST = timedelta(days=366)
@@ -26,33 +31,60 @@ NOTABLY = 1.1
 def buy_seed(book: Book, bag: Bag, note: str = "", at: datetime | None = None) -> Done:
     """Write that a bag of seed was bought; a second bag of the same lot adds to the first."""
     with book.writing() as act:
-        reading = act.reading
-        crop, said = _crop_named(reading, bag.crop)
-        refuse_unsafe(crop)
-        lot, supplier = clean_name(bag.lot, "lot number"), clean_words(bag.supplier, "supplier")
-        quantities.BAG.checked(bag.grams, reading.units, "grams")
-        if bag.price is not None:
-            quantities.BAG_PRICE.checked(bag.price)
-        _check_day(bag.bought, reading.today, "bought")
-        if bag.tested is not None:
-            _check_day(bag.tested, reading.today, "tested")
-        had = lots_in_stock(reading, only=lot)
-        if had:
-            lot = had[0].lot
-            if had[0].crop and fold(had[0].crop) != fold(crop):
-                said.append(f"Seed lot {lot} was {had[0].crop} until now; compare the bags.")
-        row = asdict(bag) | {
-            "lot": lot, "crop": crop, "supplier": supplier,
-            "price": None if bag.price is None else f"{bag.price:f}",
-        }  # fmt: skip
         entry = act.entry("seed", (), act.moment(at, "Seed bought"), note=note)
-        act.put("seed_bag", entry, **row)
-        said += _bag_notices(bag, crop, reading)
-        words = f"{grams_words(bag.grams, reading.units)} of {crop}, seed lot {lot}"
-        left = lot_in_stock(act.reading, lot).left_grams
-        if had and had[0].bags and left is not None:
-            words += f": {grams_words(left, reading.units)} of it now"
+        words, said = _put_bag(act, entry, bag)
         return done_of(act, words, (), said)
+
+
+def change_seed(book: Book, lot: str, why: str, changes: Mapping[str, Any]) -> Done:
+    """Strike the newest bag of a lot with a reason and write it anew with what is changed (fields of Bag).
+
+    Raises Refused where no bag of it is written, nothing is changed, or it cannot be so.
+    """
+    with book.writing() as act:
+        stock = lot_in_stock(act.reading, lot)
+        if stock.newest is None:
+            raise Refused(f"No bag of seed lot {stock.lot} is written yet; add it first.", "lot")
+        said_bag = stock.newest
+        before = Bag(**{each.name: getattr(said_bag, each.name) for each in fields(Bag)})
+        if (after := replace(before, **changes)) == before:
+            raise Refused(f"Seed lot {stock.lot} is so already; nothing was written.")
+        old = entry_to_strike(act, said_bag.entry)
+        write_strike(act, old, clean_reason(why))
+        entry = act.entry("seed", (), old.at, note=old.note, strikes=old.id)
+        words, said = _put_bag(act, entry, after)
+        if len(stock.bags) > 1:
+            said.insert(0, f"Its newest bag was changed, bought on {day_words(before.bought)}.")
+        return done_of(act, f"{words}; entry {entry} replaces entry {old.id}", (), said)
+
+
+def _put_bag(act: Act, entry: int, bag: Bag) -> tuple[str, list[str]]:
+    reading = act.reading
+    crop, said = _crop_named(reading, bag.crop)
+    refuse_unsafe(crop)
+    lot, supplier = clean_name(bag.lot, "lot number"), clean_words(bag.supplier, "supplier")
+    quantities.BAG.checked(bag.grams, reading.units, "grams")
+    if bag.price is not None:
+        quantities.BAG_PRICE.checked(bag.price)
+    _check_day(bag.bought, reading.today, "bought")
+    if bag.tested is not None:
+        _check_day(bag.tested, reading.today, "tested")
+    had = lots_in_stock(reading, only=lot)
+    if had:
+        lot = had[0].lot
+        if had[0].crop and fold(had[0].crop) != fold(crop):
+            said.append(f"Seed lot {lot} was {had[0].crop} until now; compare the bags.")
+    row = asdict(bag) | {
+        "lot": lot, "crop": crop, "supplier": supplier,
+        "price": None if bag.price is None else f"{bag.price:f}",
+    }  # fmt: skip
+    act.put("seed_bag", entry, **row)
+    said += _bag_notices(bag, crop, reading)
+    words = f"{grams_words(bag.grams, reading.units)} of {crop}, seed lot {lot}"
+    left = lot_in_stock(act.reading, lot).left_grams
+    if had and had[0].bags and left is not None:
+        words += f": {grams_words(left, reading.units)} of it now"
+    return words, said
 
 
 def count_seedlings(

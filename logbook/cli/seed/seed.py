@@ -1,7 +1,7 @@
 """`logbook seed`: the seed lots, what is bought, counted and weighed of them."""
 
-from datetime import date
-from decimal import Decimal
+from collections.abc import Mapping
+from typing import Any
 
 import click
 
@@ -18,6 +18,36 @@ from logbook.growing.seed.bags import Bag
 from logbook.growing.table import table
 
 LOT = click.argument("lot", shell_complete=complete_lots)
+ABOUT = (
+    click.option("--supplier", help="Who sold it."),
+    measured("--price", quantities.BAG_PRICE, "PRICE", "What the whole bag cost."),
+    measured(
+        "--germination germination_percent",
+        quantities.GERMINATION,
+        "PERCENT",
+        "What the label says: 92%.",
+    ),
+    click.option("--tested", metavar="DATE", help="The date of the label's test."),
+    click.option("--bought", metavar="DATE", help="When it was bought; a new bag: today."),
+    click.option("--treated/--untreated", default=None, help="Whether the seed is treated."),
+    click.option(
+        "--for-food/--not-for-food", default=None, help="Whether it was sold to be eaten."
+    ),
+    click.option("--organic/--not-organic", default=None, help="Whether it is certified organic."),
+)
+
+
+def about(command: Any) -> Any:
+    """Add what may be said of a bag."""
+    for option in reversed(ABOUT):
+        command = option(command)
+    return command
+
+
+def _bag_said(book: Book, said: Mapping[str, Any]) -> dict[str, Any]:
+    """Fields of a Bag that were typed."""
+    days = {name: day(book, said[name]) for name in ("bought", "tested")}
+    return {name: value for name, value in {**said, **days}.items() if value is not None}
 
 
 @click.group(invoke_without_command=True)
@@ -42,42 +72,37 @@ def _store_lines(found: SeedStore, book: Book) -> list[str]:
 @click.argument("crop", shell_complete=complete_templates)
 @click.argument("lot")
 @click.argument("weight")
-@click.option("--supplier", default="", help="Who sold it.")
-@measured("--price", quantities.BAG_PRICE, "PRICE", "What the whole bag cost.")
-@measured("--germination", quantities.GERMINATION, "PERCENT", "What the label says: 92%.")
-@click.option("--tested", metavar="DATE", help="The date of the label's test.")
-@click.option("--bought", metavar="DATE", help="When it was bought; else today.")
-@click.option("--treated/--untreated", default=None, help="Whether the seed is treated.")
-@click.option("--for-food/--not-for-food", default=None, help="Whether it was sold to be eaten.")
-@click.option("--organic/--not-organic", default=None, help="Whether it is certified organic.")
+@about
 @AT
 @NOTE
 @book_answers(DONE)
 def add(
-    book: Book, crop: str, lot: str, weight: str, supplier: str, price: Decimal | None,
-    germination: float | None, tested: str | None, bought: str | None, treated: bool | None,
-    for_food: bool | None, organic: bool | None, at: str | None, note: str,
-) -> None:  # fmt: skip
+    book: Book, crop: str, lot: str, weight: str, at: str | None, note: str, **said: Any
+) -> None:
     """Write that a bag of seed was bought: seed add radish RA-12 1kg --price 18 --untreated.
 
     A second bag of the same lot adds to the first.
     """
     grams = quantities.BAG.read(weight, book.units)
-    on: date = day(book, bought) or book.today()
-    bag = Bag(
-        lot,
-        crop,
-        grams,
-        on,
-        supplier,
-        price,
-        germination,
-        day(book, tested),
-        treated,
-        for_food,
-        organic,
-    )
+    bag = Bag(lot, crop, grams, **{"bought": book.today(), **_bag_said(book, said)})
     tell_done(acts.buy_seed(book, bag, note, when(book, at)))
+
+
+@seed.command()
+@LOT
+@click.option("--why", required=True, help="The reason.")
+@click.option("--weight", metavar="WEIGHT", help="Seed in it when it was bought.")
+@about
+@book_answers(DONE)
+def change(book: Book, lot: str, why: str, weight: str | None, **said: Any) -> None:
+    """Put right what is written of a lot's newest bag: seed change RA-12 --price 17 --why misread.
+
+    The old entry is struck out with the reason and the right one takes its place.
+    """
+    changes = _bag_said(book, said)
+    if weight is not None:
+        changes["grams"] = quantities.BAG.read(weight, book.units)
+    tell_done(acts.change_seed(book, lot, why, changes))
 
 
 @seed.command()

@@ -26,21 +26,54 @@ def bag_form(
         Field("crop", "crop", "→ completes", like.crop if like else "", offers=crops,
               read=lambda text: clean_name(text, "crop")),
         Field("lot", "lot number", "as on the bag", read=lambda text: clean_name(text, "lot number")),
-        measured("grams", "weight", BAG, "like 1kg", None, units, needed=True),
-        Field("supplier", "supplier", "may stay empty", last.supplier if last else "",
-              lambda text: clean_words(text, "supplier")),
-        measured("price", "price", BAG_PRICE, "of the whole bag"),
-        Field("bought", "bought", "empty: today", read=day, optional=True, empty=today),
-        measured("germination_percent", "germination", GERMINATION, "on the label, like 92%"),
-        Field("tested", "tested", "date on the label", read=day, optional=True),
-        Field("treated", "treated", "y or n", optional=True,
-              read=lambda text: yes_no(text, "Treated")),
-        Field("for_food", "sold for food", "y or n", optional=True,
-              read=lambda text: yes_no(text, "Sold for food")),
-        Field("organic", "organic", "y or n", optional=True,
-              read=lambda text: yes_no(text, "Organic")),
+        *_about_bag(units, today, day, None, last.supplier if last else ""),
     )  # fmt: skip
     return AskForm("A bag of seed that was bought", fields, lambda values: Bag(**values))
+
+
+def bag_change_form(
+    units: Units, today: date, day: Callable[[str], date], bag: Bag
+) -> AskForm[tuple[str, Mapping[str, Any]]]:
+    """Ask what is right of a bag, and why it is changed."""
+    fields = (
+        *_about_bag(units, today, day, bag, bag.supplier),
+        Field("why", "why", "a word is enough", needed="Please give a reason; one word will do."),
+    )
+
+    def make(values: Mapping[str, Any]) -> tuple[str, Mapping[str, Any]]:
+        return values["why"], {name: each for name, each in values.items() if name != "why"}
+
+    return AskForm(f"{bag.crop}, seed lot {bag.lot}", fields, make)
+
+
+def _about_bag(
+    units: Units, today: date, day: Callable[[str], date], bag: Bag | None, supplier: str
+) -> tuple[Field, ...]:
+    def had(name: str) -> Any:
+        return getattr(bag, name) if bag else None
+
+    def asked(name: str, label: str) -> Field:
+        return Field(name, label, "y or n", _YES[had(name)], optional=True,
+                     read=lambda text: yes_no(text, label.capitalize()))  # fmt: skip
+
+    return (
+        measured("grams", "weight", BAG, "like 1kg", had("grams"), units, needed=True),
+        Field("supplier", "supplier", "may stay empty", supplier,
+              lambda text: clean_words(text, "supplier")),
+        measured("price", "price", BAG_PRICE, "of the whole bag", had("price")),
+        Field("bought", "bought", "empty: today", f"{bag.bought}" if bag else "", read=day,
+              optional=True, empty=today),
+        measured("germination_percent", "germination", GERMINATION, "on the label, like 92%",
+                 had("germination_percent")),
+        Field("tested", "tested", "date on the label", f"{had('tested') or ''}", read=day,
+              optional=True),
+        asked("treated", "treated"),
+        asked("for_food", "sold for food"),
+        asked("organic", "organic"),
+    )  # fmt: skip
+
+
+_YES = {True: "y", False: "n", None: ""}
 
 
 def count_form(lot: str) -> AskForm[Counted]:
