@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from html import escape, unescape
 
 from rich.cells import cell_len
+from rich.color import Color as RichColor
 from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
@@ -14,6 +15,21 @@ from textual.strip import Strip
 ACROSS, DOWN, EDGE = 9.0, 19.0, 10.0
 """Width and height of a cell, and the room around the whole."""
 CALLOUT = "#7db2dc"
+CONSOLE = {
+    "default": "#aaaaaa", "black": "#000000", "red": "#aa0000", "green": "#00aa00",
+    "yellow": "#aa5500", "blue": "#0000aa", "magenta": "#aa00aa", "cyan": "#00aaaa",
+    "white": "#aaaaaa", "bright_black": "#555555", "bright_red": "#ff5555",
+    "bright_green": "#55ff55", "bright_yellow": "#ffff55", "bright_blue": "#5555ff",
+    "bright_magenta": "#ff55ff", "bright_cyan": "#55ffff", "bright_white": "#ffffff",
+}  # fmt: skip
+"""The sixteen colours of the Linux text console (its default palette, from memory)."""
+
+
+def hex_of(color: RichColor | None, default: str) -> str:
+    """The colour as it is seen: one of the sixteen as on the Linux text console."""
+    if color is None or color.is_default:
+        return default
+    return CONSOLE.get(color.name) or color.get_truecolor().hex
 
 
 def svg_of(
@@ -48,10 +64,7 @@ def _callout(words: str, width: int, row: int) -> list[str]:
 
 
 def _piece(text: str, style: Style, at: int, row: int, background: str) -> list[str]:
-    colours = [
-        each.get_truecolor().hex if each is not None and not each.is_default else fallback
-        for each, fallback in ((style.color, "#d8dde2"), (style.bgcolor, background))
-    ]
+    colours = hex_of(style.color, CONSOLE["default"]), hex_of(style.bgcolor, background)
     front, back = reversed(colours) if style.reverse else colours
     x, y = EDGE + at * ACROSS, EDGE + row * DOWN
     parts = []

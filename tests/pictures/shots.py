@@ -22,6 +22,7 @@ from logbook.ui.subjects import (
     AirSubject,
     BatchSubject,
     LightSubject,
+    RecallSubject,
     SowSubject,
     Subject,
     TraceSubject,
@@ -99,9 +100,9 @@ async def _ready(pilot: Pilot[None]) -> None:
 
 ABOUT_ONE = {
     "tray": TraySubject(450), "trial": TrialSubject("thicker broccoli"), "batch": BatchSubject("160"),
-    "trace": TraceSubject("SU-48A"),
+    "trace": TraceSubject("SU-48A"), "recall": RecallSubject("SU-48A", NOW),
 }  # fmt: skip
-EVERY = [each for each in SCREENS if each not in ("begin", "chapter", "recall")]
+EVERY = [each for each in SCREENS if each not in ("begin", "chapter")]
 LOOKED_AT = ((160, 50), (80, 24), (40, 20))
 
 
@@ -118,7 +119,8 @@ async def _drawn_in_all(book: Book, size: tuple[int, int]) -> dict[str, str]:
                 strips = app.screen._compositor.render_strips()
                 ground = app.current_theme.background or ""
                 ground = ground if ground.startswith("#") else "#000000"
-                picture = f"{each}-{size[0]}x{size[1]}-{theme}"
+                colours = "16-colours" if theme == "terminal" else theme
+                picture = f"{each}-{size[0]}x{size[1]}-{colours}"
                 drawn[picture] = svg_of(strips, size[0], ground)
     return drawn
 

@@ -20,8 +20,12 @@ from logbook.ui.line.plain import PlainSigns, plain_text
 from logbook.ui.line.terminal import Display, few_colours, no_colours, plain_signs
 from logbook.ui.look import THEMES, theme_for
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import RecallSubject, TraceSubject
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ui.widgets.walk_list import Row, WalkList
+from tests.conftest import SampleMaker
+from tests.pictures.drawing import CONSOLE, hex_of
+from tests.pictures.shots import NOW
 from tests.ui.forms_room import play
 from tests.ui.racks_book import fits, small_book
 from tests.ui.steps import press, said, settle, until
@@ -30,6 +34,11 @@ OPEN = (
     "round", "racks", "due", "page", "sow", "weigh", "templates", "template", "places", "place",
     "light", "air", "bills", "trials", "trial_form", "handbook", "chapter",
 )  # fmt: skip
+FILLED = (
+    "deliveries", "customers", "plan", "costs", "yields", "cold", "trace", TraceSubject("SU-48A"),
+    "holds", RecallSubject("SU-48A", NOW), "upkeep", "records", "seed",
+)  # fmt: skip
+"""Screens that say little in a small book."""
 
 
 @pytest.fixture
@@ -170,14 +179,6 @@ def test_text_stands_out_from_what_it_stands_on(name: str, least: float) -> None
             assert contrast(str(text), str(ground)) >= least, (text, ground)
 
 
-CONSOLE = {
-    "default": "#aaaaaa", "black": "#000000", "red": "#aa0000", "green": "#00aa00",
-    "yellow": "#aa5500", "blue": "#0000aa", "magenta": "#aa00aa", "cyan": "#00aaaa",
-    "white": "#aaaaaa", "bright_black": "#555555", "bright_red": "#ff5555",
-    "bright_green": "#55ff55", "bright_yellow": "#ffff55", "bright_blue": "#5555ff",
-    "bright_magenta": "#ff55ff", "bright_cyan": "#55ffff", "bright_white": "#ffffff",
-}  # fmt: skip
-"""The sixteen colours of the Linux text console (its default palette, from memory)."""
 SIGNS = set("─│┃━▁▔▏▎▍▌▋▊▉█▓▒░ ·")
 
 
@@ -189,14 +190,8 @@ def _faint(pilot: Pilot[None]) -> list[str]:
             style = segment.style
             if style is None or set(segment.text) <= SIGNS:
                 continue
-            front, back = (
-                (CONSOLE[each.name] if each.name in CONSOLE else each.get_truecolor().hex)
-                if each is not None and not each.is_default
-                else fallback
-                for each, fallback in (
-                    (style.color, CONSOLE["default"]), (style.bgcolor, CONSOLE["black"]),
-                )
-            )  # fmt: skip
+            front = hex_of(style.color, CONSOLE["default"])
+            back = hex_of(style.bgcolor, CONSOLE["black"])
             if contrast(front, back) < 4.5:
                 found.append(f"{segment.text.strip()!r}: {front} on {back}")
     return found
@@ -214,6 +209,29 @@ def test_all_that_must_be_read_stands_out_on_every_screen(book: Book) -> None:
                 await settle(pilot)
                 assert not _faint(pilot), (screen, name)
 
+    play(LogbookApp(book), story, (160, 50))
+
+
+def test_all_that_must_be_read_stands_out_on_screens_of_a_sample(
+    sample_book: SampleMaker, tmp_path: Path
+) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        for about in FILLED:
+            app.go(about)
+            await settle(pilot)
+            if about == "plan":
+                await press(pilot, "J", *"500g daikon fri")
+                assert not isinstance(app.screen, LogScreen)
+            for name in THEMES:
+                app.use_colours(name)
+                await settle(pilot)
+                assert not _faint(pilot), (about, name)
+            if about == "plan":
+                await press(pilot, "escape")
+
+    book = sample_book(tmp_path / "sample.book", NOW, "Europe/Lisbon")
     play(LogbookApp(book), story, (160, 50))
 
 
