@@ -15,7 +15,7 @@ INSERT INTO "about" VALUES('about.name','text');
 INSERT INTO "about" VALUES('about.says','text');
 INSERT INTO "about" VALUES('book','The book itself: one row. `begun_as` is "rehearsal" or "sample", '''' for a real book.
 
-New trays take their numbers in turn from `pool_first` to `pool_last`; None: numbers count on. `stack_height` trays under weight stand on one another and take one slot; None: they do not. `currency` (ISO 4217) is what all money is in; None: not said. Plans want a chance of enough of `sure_percent`, count `loss_percent` of a cut as lost in trimming, and fill `work_hours` of sowing and cutting a day; None: not said.');
+New trays take their numbers in turn from `pool_first` to `pool_last`; None: numbers count on. `stack_height` trays under weight stand on one another and take one slot; None: they do not. `currency` (ISO 4217) is what all money is in; None: not said. Plans want a chance of enough of `sure_percent`, count `loss_percent` of a cut as lost in trimming, and fill `work_hours` of sowing and cutting a day; None: not said. Labels name `maker` and `address` (lines of it); `gs1_prefix` begins the grower''s own numbers of goods (GTIN); None: not said. `phone` is the maker''s; `certificate` names an organic certificate (number, certifier), which holds until a day.');
 INSERT INTO "about" VALUES('book.id','a number');
 INSERT INTO "about" VALUES('book.name','text');
 INSERT INTO "about" VALUES('book.units','text');
@@ -29,6 +29,12 @@ INSERT INTO "about" VALUES('book.currency','text, or empty');
 INSERT INTO "about" VALUES('book.sure_percent','%, or empty');
 INSERT INTO "about" VALUES('book.loss_percent','%, or empty');
 INSERT INTO "about" VALUES('book.work_hours','hours a day, or empty');
+INSERT INTO "about" VALUES('book.maker','text, or empty');
+INSERT INTO "about" VALUES('book.address','text, or empty');
+INSERT INTO "about" VALUES('book.gs1_prefix','text, or empty');
+INSERT INTO "about" VALUES('book.phone','text, or empty');
+INSERT INTO "about" VALUES('book.certificate','text, or empty');
+INSERT INTO "about" VALUES('book.certified_until','a day, or empty');
 INSERT INTO "about" VALUES('place','A room, rack or shelf; `position` orders it among its siblings.
 
 Shelves alone have slots and lamp hours, rooms alone a zone and a day (minutes after midnight, `evening` too); a room without them goes by the first room that has them.');
@@ -109,6 +115,7 @@ INSERT INTO "about" VALUES('template_version.expected_grams','grams, or empty');
 INSERT INTO "about" VALUES('template_version.regrow_seconds','seconds, or empty');
 INSERT INTO "about" VALUES('template_version.regrow_grams','grams, or empty');
 INSERT INTO "about" VALUES('template_version.keeping_days','days, or empty');
+INSERT INTO "about" VALUES('template_version.allergens','text, or empty');
 INSERT INTO "about" VALUES('template_version.spread_percent','%');
 INSERT INTO "about" VALUES('template_version.mucilage','0 or 1');
 INSERT INTO "about" VALUES('template_version.guess','0 or 1');
@@ -160,16 +167,17 @@ INSERT INTO "about" VALUES('watering.ph','pH, or empty');
 INSERT INTO "about" VALUES('watering.ec','mS/cm, or empty');
 INSERT INTO "about" VALUES('weight','A cut weight of one tray; `part` when more of that harvest is to come, `shared` when weighed together.
 
-`keep` when the tray was left to grow again, so that its next cut is another harvest.');
+`keep` when the tray was left to grow again, so that its next cut is another harvest. `lot_id` is the pack lot that it went into; NULL for what was cut before there were lots.');
 INSERT INTO "about" VALUES('weight.entry_id','→ `entry.id`');
 INSERT INTO "about" VALUES('weight.tray_id','→ `tray.id`');
 INSERT INTO "about" VALUES('weight.grams','grams');
 INSERT INTO "about" VALUES('weight.part','0 or 1');
 INSERT INTO "about" VALUES('weight.shared','0 or 1');
 INSERT INTO "about" VALUES('weight.keep','0 or 1');
+INSERT INTO "about" VALUES('weight.lot_id','→ `entry.id`, or empty');
 INSERT INTO "about" VALUES('customer','A customer as an entry of kind "customer" says; the newest standing one of `customer_id` holds.
 
-`customer_id` is the entry that first named them. `weekdays` are delivery days ("tue,fri"), `minute` is when deliveries are wanted, after midnight; `gone` says that they are no customer any more.');
+`customer_id` is the entry that first named them. `weekdays` are delivery days ("tue,fri"), `minute` is when deliveries are wanted, after midnight; `gone` says that they are no customer any more; `near` that a kitchen or shop is in the farm''s State or not more than 275 miles away. None: not said.');
 INSERT INTO "about" VALUES('customer.entry_id','→ `entry.id`');
 INSERT INTO "about" VALUES('customer.customer_id','→ `entry.id`');
 INSERT INTO "about" VALUES('customer.name','text');
@@ -179,6 +187,7 @@ INSERT INTO "about" VALUES('customer.contact','text');
 INSERT INTO "about" VALUES('customer.weekdays','text');
 INSERT INTO "about" VALUES('customer.minute','minutes after midnight, or empty');
 INSERT INTO "about" VALUES('customer.gone','0 or 1');
+INSERT INTO "about" VALUES('customer.near','0 or 1, or empty');
 INSERT INTO "about" VALUES('mix_part','How many parts of a mix, by weight, are of a crop.');
 INSERT INTO "about" VALUES('mix_part.entry_id','→ `mix.entry_id`');
 INSERT INTO "about" VALUES('mix_part.template_id','→ `template.id`');
@@ -221,6 +230,73 @@ INSERT INTO "about" VALUES('packed.mix_id','→ `entry.id`, or empty');
 INSERT INTO "about" VALUES('packed.packs','a number');
 INSERT INTO "about" VALUES('packed.pack_grams','grams, or empty');
 INSERT INTO "about" VALUES('packed.day','a day');
+INSERT INTO "about" VALUES('lot_out','What left a lot otherwise, g: "waste", "own use", or "returned" by a customer and not sold again.');
+INSERT INTO "about" VALUES('lot_out.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('lot_out.lot_id','→ `entry.id`');
+INSERT INTO "about" VALUES('lot_out.grams','grams');
+INSERT INTO "about" VALUES('lot_out.why','text');
+INSERT INTO "about" VALUES('lot_out.customer_id','→ `entry.id`, or empty');
+INSERT INTO "about" VALUES('lot_part','What a mixed lot, which its entry first named, took of another lot, g.');
+INSERT INTO "about" VALUES('lot_part.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('lot_part.from_lot_id','→ `entry.id`');
+INSERT INTO "about" VALUES('lot_part.grams','grams');
+INSERT INTO "about" VALUES('pack_lot','A pack lot as an entry of kind "pack_lot" says; the newest standing one of `lot_id` holds.
+
+`lot_id` is the entry that first named it. A code is never given twice, not even a struck one.');
+INSERT INTO "about" VALUES('pack_lot.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('pack_lot.lot_id','→ `entry.id`');
+INSERT INTO "about" VALUES('pack_lot.code','text');
+INSERT INTO "about" VALUES('pack_lot.code_key','text');
+INSERT INTO "about" VALUES('pack_lot.template_id','→ `template.id`, or empty');
+INSERT INTO "about" VALUES('pack_lot.mix_id','→ `entry.id`, or empty');
+INSERT INTO "about" VALUES('pack_lot.packed_on','a day');
+INSERT INTO "about" VALUES('pack_lot.best_before','a day');
+INSERT INTO "about" VALUES('packed_lot','From which lot the packs of a delivery came that its entry of kind "pack" ticks.
+
+`grams` is null for live trays; packs are shared out by weight where they came from several.');
+INSERT INTO "about" VALUES('packed_lot.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('packed_lot.lot_id','→ `entry.id`');
+INSERT INTO "about" VALUES('packed_lot.packs','a number');
+INSERT INTO "about" VALUES('packed_lot.grams','grams, or empty');
+INSERT INTO "about" VALUES('hold_end','The hold that an entry of kind "release" ends; the note says why.');
+INSERT INTO "about" VALUES('hold_end.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('hold_end.hold_id','→ `entry.id`');
+INSERT INTO "about" VALUES('hold','What an entry of kind "hold" puts on hold: one of the five; the note says why.
+
+`name` is what it was called then. `lot_id` is a pack lot''s: the entry that first named it.');
+INSERT INTO "about" VALUES('hold.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('hold.name','text');
+INSERT INTO "about" VALUES('hold.seed_lot','text');
+INSERT INTO "about" VALUES('hold.batch_id','→ `batch.id`, or empty');
+INSERT INTO "about" VALUES('hold.tray_id','→ `tray.id`, or empty');
+INSERT INTO "about" VALUES('hold.lot_id','→ `entry.id`, or empty');
+INSERT INTO "about" VALUES('hold.place_id','→ `place.id`, or empty');
+INSERT INTO "about" VALUES('recall','A recall that was made, or practised: what it began at, and since when it took, to its entry''s time.
+
+`grams` are what customers had got, `unaccounted_grams` what was cut of it and is in no pack lot.');
+INSERT INTO "about" VALUES('recall.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('recall.code','text');
+INSERT INTO "about" VALUES('recall.practice','0 or 1');
+INSERT INTO "about" VALUES('recall.begun','a moment, seconds since 1970 in UTC');
+INSERT INTO "about" VALUES('recall.customers','a number');
+INSERT INTO "about" VALUES('recall.lots','a number');
+INSERT INTO "about" VALUES('recall.grams','grams');
+INSERT INTO "about" VALUES('recall.unaccounted_grams','grams');
+INSERT INTO "about" VALUES('assurance','A customer''s written assurance of a day, for a year; the entry''s note has its words.');
+INSERT INTO "about" VALUES('assurance.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('assurance.customer_id','→ `entry.id`');
+INSERT INTO "about" VALUES('assurance.given_on','a day');
+INSERT INTO "about" VALUES('review','Whoever wrote the entry has reviewed the records of the week that begins on a Monday.');
+INSERT INTO "about" VALUES('review.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('review.week','a day');
+INSERT INTO "about" VALUES('sales_year','What was sold in a calendar year, in the book''s currency: decimals as typed; the newest row holds.
+
+`sold` is all food, `to_end_users` the part that went straight to qualified end users, `produce` the part that is produce.');
+INSERT INTO "about" VALUES('sales_year.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('sales_year.year','a number');
+INSERT INTO "about" VALUES('sales_year.sold','a decimal number, in the book''s currency');
+INSERT INTO "about" VALUES('sales_year.to_end_users','a decimal number, in the book''s currency');
+INSERT INTO "about" VALUES('sales_year.produce','a decimal number, in the book''s currency, or empty');
 INSERT INTO "about" VALUES('air_reading','Temperature and humidity at a place; a feed''s entry has as many as were held.');
 INSERT INTO "about" VALUES('air_reading.id','a number');
 INSERT INTO "about" VALUES('air_reading.entry_id','→ `entry.id`');
@@ -298,6 +374,24 @@ INSERT INTO "about" VALUES('tariff','A price per kWh from a day on, as an entry 
 INSERT INTO "about" VALUES('tariff.entry_id','→ `entry.id`');
 INSERT INTO "about" VALUES('tariff.since','a day');
 INSERT INTO "about" VALUES('tariff.per_kwh','a decimal number, in the book''s currency');
+INSERT INTO "about" VALUES('upkeep_done','That a cleaning (kind "clean") or check ("check") was done, or put off ("skip").
+
+`value` is what a check showed: °C, E. coli in 100 ml, or g for `known_grams`.');
+INSERT INTO "about" VALUES('upkeep_done.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('upkeep_done.name','text');
+INSERT INTO "about" VALUES('upkeep_done.name_key','text');
+INSERT INTO "about" VALUES('upkeep_done.value','°C, count in 100 ml, or grams, or empty');
+INSERT INTO "about" VALUES('upkeep_done.known_grams','grams, or empty');
+INSERT INTO "about" VALUES('upkeep','How often something is cleaned or checked at the place of an entry of kind "upkeep".
+
+The newest standing row of a `name_key` and place holds; `every_days` 0 says that it no longer comes round. `weekdays` is as in growing/orders/weekdays.py; `known_grams` what a scale is checked with.');
+INSERT INTO "about" VALUES('upkeep.entry_id','→ `entry.id`');
+INSERT INTO "about" VALUES('upkeep.name','text');
+INSERT INTO "about" VALUES('upkeep.name_key','text');
+INSERT INTO "about" VALUES('upkeep.every_days','days');
+INSERT INTO "about" VALUES('upkeep.weekdays','text');
+INSERT INTO "about" VALUES('upkeep.how','text');
+INSERT INTO "about" VALUES('upkeep.known_grams','grams, or empty');
 INSERT INTO "about" VALUES('seed_bag','A bag of a seed lot as an entry of kind "seed" says: bought on a day, g, for a price as typed.
 
 `germination_percent` is the label''s, of a test on the day `tested`. NULL was not said.');
@@ -312,6 +406,7 @@ INSERT INTO "about" VALUES('seed_bag.germination_percent','%, or empty');
 INSERT INTO "about" VALUES('seed_bag.tested','a day, or empty');
 INSERT INTO "about" VALUES('seed_bag.treated','0 or 1, or empty');
 INSERT INTO "about" VALUES('seed_bag.for_food','0 or 1, or empty');
+INSERT INTO "about" VALUES('seed_bag.organic','0 or 1, or empty');
 INSERT INTO "about" VALUES('seed_test','Of so many seeds of a lot that were put to germinate, how many came up.');
 INSERT INTO "about" VALUES('seed_test.entry_id','→ `entry.id`');
 INSERT INTO "about" VALUES('seed_test.lot','text');
@@ -453,6 +548,15 @@ CREATE TABLE alembic_version (
 	CONSTRAINT alembic_version_pkc PRIMARY KEY (version_num)
 );
 INSERT INTO "alembic_version" VALUES('0024');
+CREATE TABLE assurance (
+	entry_id INTEGER NOT NULL, 
+	customer_id INTEGER NOT NULL, 
+	given_on DATE NOT NULL, 
+	CONSTRAINT pk_assurance PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_assurance_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
+	CONSTRAINT fk_assurance_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id)
+);
+INSERT INTO "assurance" VALUES(64,56,'2026-03-29');
 CREATE TABLE "batch" (
 id INTEGER NOT NULL, 
 version_id INTEGER NOT NULL, 
@@ -481,10 +585,10 @@ id INTEGER NOT NULL,
 name VARCHAR NOT NULL, 
 units VARCHAR NOT NULL, 
 first_day INTEGER NOT NULL, 
-made_at DATETIME NOT NULL, begun_as VARCHAR DEFAULT '' NOT NULL, pool_first INTEGER, pool_last INTEGER, stack_height INTEGER, currency VARCHAR, sure_percent FLOAT, loss_percent FLOAT, work_hours FLOAT, maker VARCHAR, address VARCHAR, gs1_prefix VARCHAR, 
+made_at DATETIME NOT NULL, begun_as VARCHAR DEFAULT '' NOT NULL, pool_first INTEGER, pool_last INTEGER, stack_height INTEGER, currency VARCHAR, sure_percent FLOAT, loss_percent FLOAT, work_hours FLOAT, maker VARCHAR, address VARCHAR, gs1_prefix VARCHAR, phone VARCHAR, certificate VARCHAR, certified_until DATE, 
 CONSTRAINT pk_book PRIMARY KEY (id)
 );
-INSERT INTO "book" VALUES(1,'Back room','metric',1,1773988200,'',NULL,NULL,NULL,'GBP',NULL,NULL,NULL,NULL,NULL,NULL);
+INSERT INTO "book" VALUES(1,'Back room','metric',1,1773988200,'',NULL,NULL,NULL,'GBP',NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL);
 CREATE TABLE circuit (
 	entry_id INTEGER NOT NULL, 
 	name VARCHAR NOT NULL, 
@@ -519,7 +623,7 @@ CREATE TABLE closed_day (
 INSERT INTO "closed_day" VALUES(5,1,'2026-03-20','3292c7710be64b652cf7b24e0414e6cfd97eb507eb3eebcd96d95dab0a2c3b54');
 INSERT INTO "closed_day" VALUES(9,6,'2026-03-22','6729df2a821290ed0f5d1b88cfc57c2df028439cbfa911fb8ca2c2d67679cce2');
 INSERT INTO "closed_day" VALUES(13,10,'2026-03-25','44db11b06f8334561b2a1c674e1f646ca99c1b5349132b0846f321b660e04418');
-INSERT INTO "closed_day" VALUES(56,14,'2026-03-29','632fe80c7d5b22eac6f6313e6e7045498dce422ae61fa68bb1095675c75822e2');
+INSERT INTO "closed_day" VALUES(71,14,'2026-03-29','d4ed5fec7280d1737ef74ef63728f3d1b0686e42c7895f68e14046c58f3fde42');
 CREATE TABLE cost_rate (
 	entry_id INTEGER NOT NULL, 
 	name VARCHAR NOT NULL, 
@@ -530,7 +634,7 @@ CREATE TABLE cost_rate (
 	CONSTRAINT fk_cost_rate_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_cost_rate_template_id_template FOREIGN KEY(template_id) REFERENCES template (id)
 );
-INSERT INTO "cost_rate" VALUES(39,'medium',10,'0.35','2026-03-29');
+INSERT INTO "cost_rate" VALUES(43,'medium',10,'0.35','2026-03-19');
 CREATE TABLE customer (
 	entry_id INTEGER NOT NULL, 
 	customer_id INTEGER NOT NULL, 
@@ -540,12 +644,12 @@ CREATE TABLE customer (
 	contact VARCHAR NOT NULL, 
 	weekdays VARCHAR NOT NULL, 
 	minute INTEGER, 
-	gone BOOLEAN NOT NULL, 
+	gone BOOLEAN NOT NULL, near BOOLEAN, 
 	CONSTRAINT pk_customer PRIMARY KEY (entry_id), 
 	CONSTRAINT fk_customer_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_customer_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id)
 );
-INSERT INTO "customer" VALUES(52,52,'the chef','the chef','kitchen','','',NULL,0);
+INSERT INTO "customer" VALUES(56,56,'the chef','the chef','kitchen','','',NULL,0,NULL);
 CREATE TABLE "entry" (
 id INTEGER NOT NULL, 
 kind VARCHAR NOT NULL, 
@@ -600,27 +704,42 @@ INSERT INTO "entry" VALUES(32,'air',1774765800,1774765800,'cd','','',NULL,NULL,2
 INSERT INTO "entry" VALUES(33,'water',1774765800,1774765800,'cd','','water',NULL,2,NULL,NULL,33,0);
 INSERT INTO "entry" VALUES(34,'measure',1774765800,1774765800,'cd','','',NULL,NULL,6,NULL,34,0);
 INSERT INTO "entry" VALUES(35,'clean',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,35,0);
-INSERT INTO "entry" VALUES(36,'seed',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,36,0);
-INSERT INTO "entry" VALUES(37,'seed_test',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,37,0);
-INSERT INTO "entry" VALUES(38,'seed_weight',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,38,0);
-INSERT INTO "entry" VALUES(39,'cost',1774765800,1774765800,'cd','medium of kale 0.35 GBP per tray, from 2026-03-29','',NULL,NULL,NULL,NULL,39,0);
-INSERT INTO "entry" VALUES(40,'settings',1774765800,1774765800,'cd','template kale, version 2','',NULL,NULL,NULL,NULL,40,0);
-INSERT INTO "entry" VALUES(41,'trial',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,41,0);
-INSERT INTO "entry" VALUES(42,'sow',1774765800,1774765800,'cd','','sow',NULL,4,NULL,NULL,42,0);
-INSERT INTO "entry" VALUES(43,'sow',1774765800,1774765800,'cd','','sow',NULL,5,NULL,NULL,42,0);
-INSERT INTO "entry" VALUES(44,'join',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,42,0);
-INSERT INTO "entry" VALUES(45,'tasting',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,45,0);
-INSERT INTO "entry" VALUES(46,'taste',1774765800,1774765800,'cd','Density: ef','',NULL,NULL,NULL,NULL,46,0);
-INSERT INTO "entry" VALUES(47,'triangle',1774765800,1774765800,'cd','Density: thin and thick, 3 of 6','',NULL,NULL,NULL,NULL,47,0);
-INSERT INTO "entry" VALUES(48,'weights',1774765800,1774765800,'cd','Density: yield 2 and taste 1','',NULL,NULL,NULL,NULL,48,0);
-INSERT INTO "entry" VALUES(49,'trial_end',1774765800,1774765800,'cd','Density: 4 trays per arm','',NULL,NULL,NULL,NULL,49,0);
-INSERT INTO "entry" VALUES(50,'decide',1774765800,1774765800,'cd','Density: too early to say Next: more trays','',NULL,NULL,NULL,NULL,50,0);
-INSERT INTO "entry" VALUES(51,'mix',1774765800,1774765800,'cd','salad mix','',NULL,NULL,NULL,NULL,51,0);
-INSERT INTO "entry" VALUES(52,'customer',1774765800,1774765800,'cd','the chef: kitchen','',NULL,NULL,NULL,NULL,52,0);
-INSERT INTO "entry" VALUES(53,'order',1774765800,1774765800,'cd','the chef: salad mix 6 × 50 g, every Tue, Fri from Sun 29 Mar','',NULL,NULL,NULL,NULL,52,0);
-INSERT INTO "entry" VALUES(54,'order',1774765800,1774765800,'cd','the chef: red radish 300 g, Mon 30 Mar','',NULL,NULL,NULL,NULL,54,0);
-INSERT INTO "entry" VALUES(55,'pack',1774765800,1774765800,'cd','the chef: red radish 300 g for Mon 30 Mar','',NULL,NULL,NULL,NULL,55,0);
-INSERT INTO "entry" VALUES(56,'pause',1774765800,1774765800,'cd','the chef: nothing from Thu 24 Dec to Sat 2 Jan','',NULL,NULL,NULL,NULL,56,0);
+INSERT INTO "entry" VALUES(36,'upkeep',1774765800,1774765800,'cd','check scale every 7 days','',NULL,NULL,NULL,NULL,36,0);
+INSERT INTO "entry" VALUES(37,'check',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,37,0);
+INSERT INTO "entry" VALUES(38,'review',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,38,0);
+INSERT INTO "entry" VALUES(39,'sales',1774765800,1774765800,'cd','sales of 2026: 900.00 GBP, 500.00 GBP of it to qualified end users','',NULL,NULL,NULL,NULL,39,0);
+INSERT INTO "entry" VALUES(40,'seed',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,40,0);
+INSERT INTO "entry" VALUES(41,'seed_test',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,41,0);
+INSERT INTO "entry" VALUES(42,'seed_weight',1774765800,1774765800,'cd','','',NULL,NULL,NULL,NULL,42,0);
+INSERT INTO "entry" VALUES(43,'cost',1774765800,1774765800,'cd','medium of kale 0.35 GBP per tray, from 2026-03-19','',NULL,NULL,NULL,NULL,43,0);
+INSERT INTO "entry" VALUES(44,'settings',1774765800,1774765800,'cd','template kale, version 2','',NULL,NULL,NULL,NULL,44,0);
+INSERT INTO "entry" VALUES(45,'trial',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,45,0);
+INSERT INTO "entry" VALUES(46,'sow',1774765800,1774765800,'cd','','sow',NULL,4,NULL,NULL,46,0);
+INSERT INTO "entry" VALUES(47,'sow',1774765800,1774765800,'cd','','sow',NULL,5,NULL,NULL,46,0);
+INSERT INTO "entry" VALUES(48,'join',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,46,0);
+INSERT INTO "entry" VALUES(49,'tasting',1774765800,1774765800,'cd','Density','',NULL,NULL,NULL,NULL,49,0);
+INSERT INTO "entry" VALUES(50,'taste',1774765800,1774765800,'cd','Density: ef','',NULL,NULL,NULL,NULL,50,0);
+INSERT INTO "entry" VALUES(51,'triangle',1774765800,1774765800,'cd','Density: thin and thick, 3 of 6','',NULL,NULL,NULL,NULL,51,0);
+INSERT INTO "entry" VALUES(52,'weights',1774765800,1774765800,'cd','Density: yield 2 and taste 1','',NULL,NULL,NULL,NULL,52,0);
+INSERT INTO "entry" VALUES(53,'trial_end',1774765800,1774765800,'cd','Density: 4 trays per arm','',NULL,NULL,NULL,NULL,53,0);
+INSERT INTO "entry" VALUES(54,'decide',1774765800,1774765800,'cd','Density: too early to say Next: more trays','',NULL,NULL,NULL,NULL,54,0);
+INSERT INTO "entry" VALUES(55,'mix',1774765800,1774765800,'cd','salad mix','',NULL,NULL,NULL,NULL,55,0);
+INSERT INTO "entry" VALUES(56,'customer',1774765800,1774765800,'cd','the chef: kitchen','',NULL,NULL,NULL,NULL,56,0);
+INSERT INTO "entry" VALUES(57,'order',1774765800,1774765800,'cd','the chef: salad mix 6 × 50 g, every Tue, Fri from Sun 29 Mar','',NULL,NULL,NULL,NULL,56,0);
+INSERT INTO "entry" VALUES(58,'order',1774765800,1774765800,'cd','the chef: red radish 300 g, Mon 30 Mar','',NULL,NULL,NULL,NULL,58,0);
+INSERT INTO "entry" VALUES(59,'pack',1774765800,1774765800,'cd','the chef: red radish 300 g for Mon 30 Mar, lot 260329-RAD-1','',NULL,NULL,NULL,NULL,59,0);
+INSERT INTO "entry" VALUES(60,'pack_lot',1774765800,1774765800,'cd','salad mix mixed','',NULL,NULL,NULL,NULL,60,0);
+INSERT INTO "entry" VALUES(61,'lot_out',1774765800,1774765800,'cd','20 g of lot 260329-RAD-1: own use','',NULL,NULL,NULL,NULL,61,0);
+INSERT INTO "entry" VALUES(62,'pack_lot',1774765800,1774765800,'cd','RED-29: before 260329-RAD-1, best before Sun 5 Apr','',NULL,NULL,NULL,NULL,62,0);
+INSERT INTO "entry" VALUES(63,'lot_out',1774765800,1774765800,'cd','the chef returned 30 g of lot RED-29: wilted','',NULL,NULL,NULL,NULL,63,0);
+INSERT INTO "entry" VALUES(64,'assurance',1774765800,1774765800,'cd','washes what is cut','',NULL,NULL,NULL,NULL,64,0);
+INSERT INTO "entry" VALUES(65,'pause',1774765800,1774765800,'cd','the chef: nothing from Thu 24 Dec to Sat 2 Jan','',NULL,NULL,NULL,NULL,65,0);
+INSERT INTO "entry" VALUES(66,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,NULL,NULL,66,0);
+INSERT INTO "entry" VALUES(67,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,NULL,NULL,67,0);
+INSERT INTO "entry" VALUES(68,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,NULL,9,NULL,68,0);
+INSERT INTO "entry" VALUES(69,'hold',1774765800,1774765800,'cd','to be looked at','',NULL,2,NULL,NULL,69,0);
+INSERT INTO "entry" VALUES(70,'release',1774765800,1774765800,'cd','nothing found','',NULL,NULL,NULL,NULL,70,0);
+INSERT INTO "entry" VALUES(71,'recall',1774765800,1774765800,'cd','all reached','',NULL,NULL,NULL,NULL,71,0);
 CREATE TABLE "entry_tray" (
 entry_id INTEGER NOT NULL, 
 tray_id INTEGER NOT NULL, 
@@ -648,25 +767,30 @@ INSERT INTO "entry_tray" VALUES(4,5);
 INSERT INTO "entry_tray" VALUES(10,5);
 INSERT INTO "entry_tray" VALUES(19,5);
 INSERT INTO "entry_tray" VALUES(20,5);
+INSERT INTO "entry_tray" VALUES(69,5);
 INSERT INTO "entry_tray" VALUES(4,6);
 INSERT INTO "entry_tray" VALUES(10,6);
 INSERT INTO "entry_tray" VALUES(18,6);
 INSERT INTO "entry_tray" VALUES(33,6);
+INSERT INTO "entry_tray" VALUES(69,6);
 INSERT INTO "entry_tray" VALUES(4,7);
 INSERT INTO "entry_tray" VALUES(10,7);
 INSERT INTO "entry_tray" VALUES(33,7);
+INSERT INTO "entry_tray" VALUES(66,7);
+INSERT INTO "entry_tray" VALUES(69,7);
+INSERT INTO "entry_tray" VALUES(70,7);
 INSERT INTO "entry_tray" VALUES(5,8);
 INSERT INTO "entry_tray" VALUES(9,8);
 INSERT INTO "entry_tray" VALUES(5,9);
 INSERT INTO "entry_tray" VALUES(9,9);
-INSERT INTO "entry_tray" VALUES(42,10);
-INSERT INTO "entry_tray" VALUES(44,10);
-INSERT INTO "entry_tray" VALUES(42,11);
-INSERT INTO "entry_tray" VALUES(44,11);
-INSERT INTO "entry_tray" VALUES(43,12);
-INSERT INTO "entry_tray" VALUES(44,12);
-INSERT INTO "entry_tray" VALUES(43,13);
-INSERT INTO "entry_tray" VALUES(44,13);
+INSERT INTO "entry_tray" VALUES(46,10);
+INSERT INTO "entry_tray" VALUES(48,10);
+INSERT INTO "entry_tray" VALUES(46,11);
+INSERT INTO "entry_tray" VALUES(48,11);
+INSERT INTO "entry_tray" VALUES(47,12);
+INSERT INTO "entry_tray" VALUES(48,12);
+INSERT INTO "entry_tray" VALUES(47,13);
+INSERT INTO "entry_tray" VALUES(48,13);
 CREATE TABLE entry_words (
 	entry_id INTEGER NOT NULL, 
 	words VARCHAR NOT NULL, 
@@ -686,23 +810,63 @@ INSERT INTO "entry_words" VALUES(17,'mould');
 INSERT INTO "entry_words" VALUES(20,'undone');
 INSERT INTO "entry_words" VALUES(21,'a slip');
 INSERT INTO "entry_words" VALUES(22,'wrong room');
-INSERT INTO "entry_words" VALUES(36,'ra 12 hill farm');
-INSERT INTO "entry_words" VALUES(39,'medium of kale 0.35 gbp per tray, from 2026-03-29');
-INSERT INTO "entry_words" VALUES(40,'template kale, version 2');
-INSERT INTO "entry_words" VALUES(41,'density');
-INSERT INTO "entry_words" VALUES(44,'density');
+INSERT INTO "entry_words" VALUES(36,'check scale every 7 days');
+INSERT INTO "entry_words" VALUES(39,'sales of 2026: 900.00 gbp, 500.00 gbp of it to qualified end users');
+INSERT INTO "entry_words" VALUES(40,'ra 12 hill farm');
+INSERT INTO "entry_words" VALUES(43,'medium of kale 0.35 gbp per tray, from 2026-03-19');
+INSERT INTO "entry_words" VALUES(44,'template kale, version 2');
 INSERT INTO "entry_words" VALUES(45,'density');
-INSERT INTO "entry_words" VALUES(46,'density: ef');
-INSERT INTO "entry_words" VALUES(47,'density: thin and thick, 3 of 6');
-INSERT INTO "entry_words" VALUES(48,'density: yield 2 and taste 1');
-INSERT INTO "entry_words" VALUES(49,'density: 4 trays per arm');
-INSERT INTO "entry_words" VALUES(50,'density: too early to say next: more trays');
-INSERT INTO "entry_words" VALUES(51,'salad mix');
-INSERT INTO "entry_words" VALUES(52,'the chef: kitchen');
-INSERT INTO "entry_words" VALUES(53,'the chef: salad mix 6 × 50 g, every tue, fri from sun 29 mar');
-INSERT INTO "entry_words" VALUES(54,'the chef: red radish 300 g, mon 30 mar');
-INSERT INTO "entry_words" VALUES(55,'the chef: red radish 300 g for mon 30 mar');
-INSERT INTO "entry_words" VALUES(56,'the chef: nothing from thu 24 dec to sat 2 jan');
+INSERT INTO "entry_words" VALUES(48,'density');
+INSERT INTO "entry_words" VALUES(49,'density');
+INSERT INTO "entry_words" VALUES(50,'density: ef');
+INSERT INTO "entry_words" VALUES(51,'density: thin and thick, 3 of 6');
+INSERT INTO "entry_words" VALUES(52,'density: yield 2 and taste 1');
+INSERT INTO "entry_words" VALUES(53,'density: 4 trays per arm');
+INSERT INTO "entry_words" VALUES(54,'density: too early to say next: more trays');
+INSERT INTO "entry_words" VALUES(55,'salad mix');
+INSERT INTO "entry_words" VALUES(56,'the chef: kitchen');
+INSERT INTO "entry_words" VALUES(57,'the chef: salad mix 6 × 50 g, every tue, fri from sun 29 mar');
+INSERT INTO "entry_words" VALUES(58,'the chef: red radish 300 g, mon 30 mar');
+INSERT INTO "entry_words" VALUES(59,'the chef: red radish 300 g for mon 30 mar, lot 260329-rad-1');
+INSERT INTO "entry_words" VALUES(60,'salad mix mixed');
+INSERT INTO "entry_words" VALUES(61,'20 g of lot 260329-rad-1: own use');
+INSERT INTO "entry_words" VALUES(62,'red-29: before 260329-rad-1, best before sun 5 apr');
+INSERT INTO "entry_words" VALUES(63,'the chef returned 30 g of lot red-29: wilted');
+INSERT INTO "entry_words" VALUES(64,'washes what is cut');
+INSERT INTO "entry_words" VALUES(65,'the chef: nothing from thu 24 dec to sat 2 jan');
+INSERT INTO "entry_words" VALUES(66,'to be looked at');
+INSERT INTO "entry_words" VALUES(67,'to be looked at');
+INSERT INTO "entry_words" VALUES(68,'to be looked at');
+INSERT INTO "entry_words" VALUES(69,'to be looked at');
+INSERT INTO "entry_words" VALUES(70,'nothing found');
+INSERT INTO "entry_words" VALUES(71,'all reached');
+CREATE TABLE hold (
+	entry_id INTEGER NOT NULL, 
+	name VARCHAR NOT NULL, 
+	seed_lot VARCHAR NOT NULL, 
+	batch_id INTEGER, 
+	tray_id INTEGER, 
+	lot_id INTEGER, 
+	place_id INTEGER, 
+	CONSTRAINT pk_hold PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_hold_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
+	CONSTRAINT fk_hold_batch_id_batch FOREIGN KEY(batch_id) REFERENCES batch (id), 
+	CONSTRAINT fk_hold_tray_id_tray FOREIGN KEY(tray_id) REFERENCES tray (id), 
+	CONSTRAINT fk_hold_lot_id_entry FOREIGN KEY(lot_id) REFERENCES entry (id), 
+	CONSTRAINT fk_hold_place_id_place FOREIGN KEY(place_id) REFERENCES place (id)
+);
+INSERT INTO "hold" VALUES(66,'tray 107','',NULL,7,NULL,NULL);
+INSERT INTO "hold" VALUES(67,'seed lot R-17','R-17',NULL,NULL,NULL,NULL);
+INSERT INTO "hold" VALUES(68,'Rack 2/Shelf 3','',NULL,NULL,NULL,9);
+INSERT INTO "hold" VALUES(69,'batch 2','',2,NULL,NULL,NULL);
+CREATE TABLE hold_end (
+	entry_id INTEGER NOT NULL, 
+	hold_id INTEGER NOT NULL, 
+	CONSTRAINT pk_hold_end PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_hold_end_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
+	CONSTRAINT fk_hold_end_hold_id_entry FOREIGN KEY(hold_id) REFERENCES entry (id)
+);
+INSERT INTO "hold_end" VALUES(70,66);
 CREATE TABLE lamp_hours (
 	entry_id INTEGER NOT NULL, 
 	lamp_on INTEGER, 
@@ -770,6 +934,32 @@ CREATE TABLE look (
 	CONSTRAINT fk_look_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
 );
 INSERT INTO "look" VALUES(8,90.0,21.0,'spot','corner',0,NULL,0,'white',1,'edge','',0);
+CREATE TABLE lot_out (
+	entry_id INTEGER NOT NULL, 
+	lot_id INTEGER NOT NULL, 
+	grams FLOAT NOT NULL, 
+	why VARCHAR NOT NULL, 
+	customer_id INTEGER, 
+	CONSTRAINT pk_lot_out PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_lot_out_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
+	CONSTRAINT fk_lot_out_lot_id_entry FOREIGN KEY(lot_id) REFERENCES entry (id), 
+	CONSTRAINT fk_lot_out_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id)
+);
+INSERT INTO "lot_out" VALUES(61,14,20.0,'own use',NULL);
+INSERT INTO "lot_out" VALUES(63,14,30.0,'returned',56);
+CREATE TABLE lot_part (
+	entry_id INTEGER NOT NULL, 
+	from_lot_id INTEGER NOT NULL, 
+	grams FLOAT NOT NULL, 
+	CONSTRAINT pk_lot_part PRIMARY KEY (entry_id, from_lot_id), 
+	CONSTRAINT fk_lot_part_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
+	CONSTRAINT fk_lot_part_from_lot_id_entry FOREIGN KEY(from_lot_id) REFERENCES entry (id)
+)
+ WITHOUT ROWID
+
+;
+INSERT INTO "lot_part" VALUES(60,14,30.0);
+INSERT INTO "lot_part" VALUES(60,18,60.0);
 CREATE TABLE mix (
 	entry_id INTEGER NOT NULL, 
 	mix_id INTEGER NOT NULL, 
@@ -781,7 +971,7 @@ CREATE TABLE mix (
 	CONSTRAINT fk_mix_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_mix_mix_id_entry FOREIGN KEY(mix_id) REFERENCES entry (id)
 );
-INSERT INTO "mix" VALUES(51,51,'salad mix','salad mix','2026-03-29',0);
+INSERT INTO "mix" VALUES(55,55,'salad mix','salad mix','2026-03-29',0);
 CREATE TABLE mix_part (
 	entry_id INTEGER NOT NULL, 
 	template_id INTEGER NOT NULL, 
@@ -793,8 +983,8 @@ CREATE TABLE mix_part (
  WITHOUT ROWID
 
 ;
-INSERT INTO "mix_part" VALUES(51,10,2.0);
-INSERT INTO "mix_part" VALUES(51,22,1.0);
+INSERT INTO "mix_part" VALUES(55,10,2.0);
+INSERT INTO "mix_part" VALUES(55,22,1.0);
 CREATE TABLE order_line (
 	entry_id INTEGER NOT NULL, 
 	order_id INTEGER NOT NULL, 
@@ -816,8 +1006,8 @@ CREATE TABLE order_line (
 	CONSTRAINT fk_order_line_template_id_template FOREIGN KEY(template_id) REFERENCES template (id), 
 	CONSTRAINT fk_order_line_mix_id_entry FOREIGN KEY(mix_id) REFERENCES entry (id)
 );
-INSERT INTO "order_line" VALUES(53,53,52,NULL,51,6,50.0,'tue,fri',NULL,'2026-03-29',NULL,'3.20',0);
-INSERT INTO "order_line" VALUES(54,54,52,22,NULL,1,300.0,'',NULL,'2026-03-30','2026-03-30',NULL,0);
+INSERT INTO "order_line" VALUES(57,57,56,NULL,55,6,50.0,'tue,fri',NULL,'2026-03-29',NULL,'3.20',0);
+INSERT INTO "order_line" VALUES(58,58,56,22,NULL,1,300.0,'',NULL,'2026-03-30','2026-03-30',NULL,0);
 CREATE TABLE order_pause (
 	entry_id INTEGER NOT NULL, 
 	customer_id INTEGER NOT NULL, 
@@ -829,7 +1019,7 @@ CREATE TABLE order_pause (
 	CONSTRAINT fk_order_pause_customer_id_entry FOREIGN KEY(customer_id) REFERENCES entry (id), 
 	CONSTRAINT fk_order_pause_order_id_entry FOREIGN KEY(order_id) REFERENCES entry (id)
 );
-INSERT INTO "order_pause" VALUES(56,52,NULL,'2026-12-24','2027-01-02');
+INSERT INTO "order_pause" VALUES(65,56,NULL,'2026-12-24','2027-01-02');
 CREATE TABLE "outage" (
 entry_id INTEGER NOT NULL, 
 until DATETIME NOT NULL, 
@@ -837,6 +1027,25 @@ CONSTRAINT pk_outage PRIMARY KEY (entry_id),
 CONSTRAINT fk_outage_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
 );
 INSERT INTO "outage" VALUES(30,1774762200);
+CREATE TABLE pack_lot (
+	entry_id INTEGER NOT NULL, 
+	lot_id INTEGER NOT NULL, 
+	code VARCHAR NOT NULL, 
+	code_key VARCHAR NOT NULL, 
+	template_id INTEGER, 
+	mix_id INTEGER, 
+	packed_on DATE NOT NULL, 
+	best_before DATE NOT NULL, 
+	CONSTRAINT pk_pack_lot PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_pack_lot_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
+	CONSTRAINT fk_pack_lot_lot_id_entry FOREIGN KEY(lot_id) REFERENCES entry (id), 
+	CONSTRAINT fk_pack_lot_template_id_template FOREIGN KEY(template_id) REFERENCES template (id), 
+	CONSTRAINT fk_pack_lot_mix_id_entry FOREIGN KEY(mix_id) REFERENCES entry (id)
+);
+INSERT INTO "pack_lot" VALUES(14,14,'260329-RAD-1','260329-rad-1',22,NULL,'2026-03-29','2026-04-05');
+INSERT INTO "pack_lot" VALUES(18,18,'260329-KAL-1','260329-kal-1',10,NULL,'2026-03-29','2026-04-05');
+INSERT INTO "pack_lot" VALUES(60,60,'260329-SAL-1','260329-sal-1',NULL,55,'2026-03-29','2026-04-05');
+INSERT INTO "pack_lot" VALUES(62,14,'RED-29','red-29',22,NULL,'2026-03-29','2026-04-05');
 CREATE TABLE packed (
 	entry_id INTEGER NOT NULL, 
 	order_id INTEGER, 
@@ -853,7 +1062,20 @@ CREATE TABLE packed (
 	CONSTRAINT fk_packed_template_id_template FOREIGN KEY(template_id) REFERENCES template (id), 
 	CONSTRAINT fk_packed_mix_id_entry FOREIGN KEY(mix_id) REFERENCES entry (id)
 );
-INSERT INTO "packed" VALUES(55,54,52,22,NULL,1,300.0,'2026-03-30');
+INSERT INTO "packed" VALUES(59,58,56,22,NULL,1,300.0,'2026-03-30');
+CREATE TABLE packed_lot (
+	entry_id INTEGER NOT NULL, 
+	lot_id INTEGER NOT NULL, 
+	packs INTEGER NOT NULL, 
+	grams FLOAT, 
+	CONSTRAINT pk_packed_lot PRIMARY KEY (entry_id, lot_id), 
+	CONSTRAINT fk_packed_lot_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
+	CONSTRAINT fk_packed_lot_lot_id_entry FOREIGN KEY(lot_id) REFERENCES entry (id)
+)
+ WITHOUT ROWID
+
+;
+INSERT INTO "packed_lot" VALUES(59,14,1,300.0);
 CREATE TABLE place (
 	id INTEGER NOT NULL, 
 	parent_id INTEGER, 
@@ -877,6 +1099,36 @@ INSERT INTO "place" VALUES(7,6,'shelf','Shelf 1',1,6,360,1320,0,NULL,NULL,NULL,N
 INSERT INTO "place" VALUES(8,6,'shelf','Shelf 2',2,6,360,1320,0,NULL,NULL,NULL,NULL);
 INSERT INTO "place" VALUES(9,6,'shelf','Shelf 3',3,6,360,1320,0,NULL,NULL,NULL,NULL);
 INSERT INTO "place" VALUES(10,2,'shelf','Window',4,3,NULL,NULL,0,NULL,NULL,NULL,NULL);
+CREATE TABLE recall (
+	entry_id INTEGER NOT NULL, 
+	code VARCHAR NOT NULL, 
+	practice BOOLEAN NOT NULL, 
+	begun DATETIME NOT NULL, 
+	customers INTEGER NOT NULL, 
+	lots INTEGER NOT NULL, 
+	grams FLOAT NOT NULL, 
+	unaccounted_grams FLOAT NOT NULL, 
+	CONSTRAINT pk_recall PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_recall_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
+);
+INSERT INTO "recall" VALUES(71,'seed lot R-17',1,1774765560,1,2,300.0,0.0);
+CREATE TABLE review (
+	entry_id INTEGER NOT NULL, 
+	week DATE NOT NULL, 
+	CONSTRAINT pk_review PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_review_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
+);
+INSERT INTO "review" VALUES(38,'2026-03-23');
+CREATE TABLE sales_year (
+	entry_id INTEGER NOT NULL, 
+	year INTEGER NOT NULL, 
+	sold VARCHAR NOT NULL, 
+	to_end_users VARCHAR NOT NULL, 
+	produce VARCHAR, 
+	CONSTRAINT pk_sales_year PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_sales_year_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
+);
+INSERT INTO "sales_year" VALUES(39,2026,'900','500',NULL);
 CREATE TABLE seed_bag (
 	entry_id INTEGER NOT NULL, 
 	lot VARCHAR NOT NULL, 
@@ -888,11 +1140,11 @@ CREATE TABLE seed_bag (
 	germination_percent FLOAT, 
 	tested DATE, 
 	treated BOOLEAN, 
-	for_food BOOLEAN, 
+	for_food BOOLEAN, organic BOOLEAN, 
 	CONSTRAINT pk_seed_bag PRIMARY KEY (entry_id), 
 	CONSTRAINT fk_seed_bag_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
 );
-INSERT INTO "seed_bag" VALUES(36,'RA 12','radish',1000.0,'2026-02-27','Hill farm','18.5',92.0,'2026-02-27',0,NULL);
+INSERT INTO "seed_bag" VALUES(40,'RA 12','radish',1000.0,'2026-02-27','Hill farm','18.5',92.0,'2026-02-27',0,NULL,NULL);
 CREATE TABLE seed_test (
 	entry_id INTEGER NOT NULL, 
 	lot VARCHAR NOT NULL, 
@@ -901,7 +1153,7 @@ CREATE TABLE seed_test (
 	CONSTRAINT pk_seed_test PRIMARY KEY (entry_id), 
 	CONSTRAINT fk_seed_test_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
 );
-INSERT INTO "seed_test" VALUES(37,'RA 12',100,91);
+INSERT INTO "seed_test" VALUES(41,'RA 12',100,91);
 CREATE TABLE seed_weight (
 	entry_id INTEGER NOT NULL, 
 	lot VARCHAR NOT NULL, 
@@ -909,7 +1161,7 @@ CREATE TABLE seed_weight (
 	CONSTRAINT pk_seed_weight PRIMARY KEY (entry_id), 
 	CONSTRAINT fk_seed_weight_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
 );
-INSERT INTO "seed_weight" VALUES(38,'RA 12',340.0);
+INSERT INTO "seed_weight" VALUES(42,'RA 12',340.0);
 CREATE TABLE sheet_line (
 	id INTEGER NOT NULL, 
 	printed_at DATETIME NOT NULL, 
@@ -1039,7 +1291,7 @@ CREATE TABLE tasting (
 	CONSTRAINT fk_tasting_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_tasting_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 );
-INSERT INTO "tasting" VALUES(1,45,1,0,3);
+INSERT INTO "tasting" VALUES(1,49,1,0,3);
 CREATE TABLE "tasting_answer" (
 entry_id INTEGER NOT NULL, 
 arm_id INTEGER NOT NULL, 
@@ -1053,8 +1305,8 @@ CONSTRAINT fk_tasting_answer_arm_id_trial_arm FOREIGN KEY(arm_id) REFERENCES tri
 CONSTRAINT fk_tasting_answer_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 CONSTRAINT fk_tasting_answer_tasting_id_tasting FOREIGN KEY(tasting_id) REFERENCES tasting (id)
 ) WITHOUT ROWID;
-INSERT INTO "tasting_answer" VALUES(46,1,'taste',1,'ef',6.0,'');
-INSERT INTO "tasting_answer" VALUES(46,2,'taste',1,'ef',6.0,'');
+INSERT INTO "tasting_answer" VALUES(50,1,'taste',1,'ef',6.0,'');
+INSERT INTO "tasting_answer" VALUES(50,2,'taste',1,'ef',6.0,'');
 CREATE TABLE template (
 	id INTEGER NOT NULL, 
 	name VARCHAR NOT NULL, 
@@ -1224,10 +1476,10 @@ INSERT INTO "tray_place" VALUES(5,9,7,NULL);
 INSERT INTO "tray_place" VALUES(9,8,7,1);
 INSERT INTO "tray_place" VALUES(9,9,7,2);
 INSERT INTO "tray_place" VALUES(11,1,10,1);
-INSERT INTO "tray_place" VALUES(42,10,10,2);
-INSERT INTO "tray_place" VALUES(42,11,3,1);
-INSERT INTO "tray_place" VALUES(43,12,10,1);
-INSERT INTO "tray_place" VALUES(43,13,10,3);
+INSERT INTO "tray_place" VALUES(46,10,10,2);
+INSERT INTO "tray_place" VALUES(46,11,3,1);
+INSERT INTO "tray_place" VALUES(47,12,10,1);
+INSERT INTO "tray_place" VALUES(47,13,10,3);
 CREATE TABLE trial (
 	id INTEGER NOT NULL, 
 	entry_id INTEGER NOT NULL, 
@@ -1245,7 +1497,7 @@ CREATE TABLE trial (
 	CONSTRAINT fk_trial_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_trial_version_id_template_version FOREIGN KEY(version_id) REFERENCES template_version (id)
 );
-INSERT INTO "trial" VALUES(1,41,'Density','density','','density',23,'grams',1,'shelf',0,7);
+INSERT INTO "trial" VALUES(1,45,'Density','density','','density',23,'grams',1,'shelf',0,7);
 CREATE TABLE trial_arm (
 	id INTEGER NOT NULL, 
 	trial_id INTEGER NOT NULL, 
@@ -1282,8 +1534,8 @@ CONSTRAINT pk_trial_criterion PRIMARY KEY (entry_id, name),
 CONSTRAINT fk_trial_criterion_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 CONSTRAINT fk_trial_criterion_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 ) WITHOUT ROWID;
-INSERT INTO "trial_criterion" VALUES(48,'taste',1,1.0);
-INSERT INTO "trial_criterion" VALUES(48,'yield',1,2.0);
+INSERT INTO "trial_criterion" VALUES(52,'taste',1,1.0);
+INSERT INTO "trial_criterion" VALUES(52,'yield',1,2.0);
 CREATE TABLE trial_decision (
 	entry_id INTEGER NOT NULL, 
 	trial_id INTEGER NOT NULL, 
@@ -1297,7 +1549,7 @@ CREATE TABLE trial_decision (
 	CONSTRAINT fk_trial_decision_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id), 
 	CONSTRAINT fk_trial_decision_version_id_template_version FOREIGN KEY(version_id) REFERENCES template_version (id)
 );
-INSERT INTO "trial_decision" VALUES(50,1,1,NULL,'too early to say','more trays');
+INSERT INTO "trial_decision" VALUES(54,1,1,NULL,'too early to say','more trays');
 CREATE TABLE trial_end (
 	entry_id INTEGER NOT NULL, 
 	trial_id INTEGER NOT NULL, 
@@ -1306,7 +1558,7 @@ CREATE TABLE trial_end (
 	CONSTRAINT fk_trial_end_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 	CONSTRAINT fk_trial_end_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 );
-INSERT INTO "trial_end" VALUES(49,1,4);
+INSERT INTO "trial_end" VALUES(53,1,4);
 CREATE TABLE "trial_tray" (
 entry_id INTEGER NOT NULL, 
 tray_id INTEGER NOT NULL, 
@@ -1322,10 +1574,10 @@ CONSTRAINT fk_trial_tray_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (
 CONSTRAINT fk_trial_tray_tray_id_tray FOREIGN KEY(tray_id) REFERENCES tray (id), 
 CONSTRAINT fk_trial_tray_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 ) WITHOUT ROWID;
-INSERT INTO "trial_tray" VALUES(44,10,1,1,1,1,'');
-INSERT INTO "trial_tray" VALUES(44,11,1,1,2,1,'');
-INSERT INTO "trial_tray" VALUES(44,12,1,2,1,1,'');
-INSERT INTO "trial_tray" VALUES(44,13,1,2,2,1,'');
+INSERT INTO "trial_tray" VALUES(48,10,1,1,1,1,'');
+INSERT INTO "trial_tray" VALUES(48,11,1,1,2,1,'');
+INSERT INTO "trial_tray" VALUES(48,12,1,2,1,1,'');
+INSERT INTO "trial_tray" VALUES(48,13,1,2,2,1,'');
 CREATE TABLE triangle (
 	entry_id INTEGER NOT NULL, 
 	trial_id INTEGER NOT NULL, 
@@ -1339,7 +1591,29 @@ CREATE TABLE triangle (
 	CONSTRAINT fk_triangle_second_arm_id_trial_arm FOREIGN KEY(second_arm_id) REFERENCES trial_arm (id), 
 	CONSTRAINT fk_triangle_trial_id_trial FOREIGN KEY(trial_id) REFERENCES trial (id)
 );
-INSERT INTO "triangle" VALUES(47,1,1,2,6,3);
+INSERT INTO "triangle" VALUES(51,1,1,2,6,3);
+CREATE TABLE upkeep (
+	entry_id INTEGER NOT NULL, 
+	name VARCHAR NOT NULL, 
+	name_key VARCHAR NOT NULL, 
+	every_days FLOAT NOT NULL, 
+	weekdays VARCHAR NOT NULL, 
+	how VARCHAR NOT NULL, 
+	known_grams FLOAT, 
+	CONSTRAINT pk_upkeep PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_upkeep_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
+);
+INSERT INTO "upkeep" VALUES(36,'scale','scale',7.0,'','',100.0);
+CREATE TABLE upkeep_done (
+	entry_id INTEGER NOT NULL, 
+	name VARCHAR NOT NULL, 
+	name_key VARCHAR NOT NULL, 
+	value FLOAT, 
+	known_grams FLOAT, 
+	CONSTRAINT pk_upkeep_done PRIMARY KEY (entry_id), 
+	CONSTRAINT fk_upkeep_done_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id)
+);
+INSERT INTO "upkeep_done" VALUES(37,'scale','scale',99.8,100.0);
 CREATE TABLE watering (
 	entry_id INTEGER NOT NULL, 
 	amount_ml FLOAT, ph FLOAT, ec FLOAT, 
@@ -1354,17 +1628,17 @@ entry_id INTEGER NOT NULL,
 tray_id INTEGER NOT NULL, 
 grams FLOAT NOT NULL, 
 part BOOLEAN NOT NULL, 
-shared BOOLEAN NOT NULL, keep BOOLEAN DEFAULT 0 NOT NULL, 
+shared BOOLEAN NOT NULL, keep BOOLEAN DEFAULT 0 NOT NULL, lot_id INTEGER CONSTRAINT fk_weight_lot_id_entry REFERENCES entry (id), 
 CONSTRAINT pk_weight PRIMARY KEY (entry_id, tray_id), 
 CONSTRAINT fk_weight_entry_id_entry FOREIGN KEY(entry_id) REFERENCES entry (id), 
 CONSTRAINT fk_weight_tray_id_tray FOREIGN KEY(tray_id) REFERENCES tray (id)
 ) WITHOUT ROWID;
-INSERT INTO "weight" VALUES(14,1,150.0,1,0,0);
-INSERT INTO "weight" VALUES(15,1,90.5,0,0,0);
-INSERT INTO "weight" VALUES(16,2,215.0,0,1,0);
-INSERT INTO "weight" VALUES(16,3,215.0,0,1,0);
-INSERT INTO "weight" VALUES(18,6,260.0,0,0,1);
-INSERT INTO "weight" VALUES(19,5,999.0,0,0,0);
+INSERT INTO "weight" VALUES(14,1,150.0,1,0,0,14);
+INSERT INTO "weight" VALUES(15,1,90.5,0,0,0,14);
+INSERT INTO "weight" VALUES(16,2,215.0,0,1,0,14);
+INSERT INTO "weight" VALUES(16,3,215.0,0,1,0,14);
+INSERT INTO "weight" VALUES(18,6,260.0,0,0,1,18);
+INSERT INTO "weight" VALUES(19,5,999.0,0,0,0,18);
 CREATE INDEX ix_place_parent_id ON place (parent_id);
 CREATE UNIQUE INDEX uq_stage_position ON stage (version_id, position);
 CREATE INDEX ix_circuit_name_key ON circuit (name_key);
@@ -1398,4 +1672,14 @@ CREATE INDEX ix_order_line_order_id ON order_line (order_id);
 CREATE INDEX ix_order_line_until ON order_line (until);
 CREATE INDEX ix_packed_day ON packed (day);
 CREATE INDEX ix_trial_end_trial_id ON trial_end (trial_id);
+CREATE INDEX ix_weight_lot_id ON weight (lot_id) WHERE lot_id IS NOT NULL;
+CREATE INDEX ix_upkeep_done_name_key ON upkeep_done (name_key);
+CREATE INDEX ix_pack_lot_lot_id ON pack_lot (lot_id);
+CREATE INDEX ix_pack_lot_code_key ON pack_lot (code_key);
+CREATE INDEX ix_pack_lot_packed_on ON pack_lot (packed_on);
+CREATE INDEX ix_lot_part_from_lot_id ON lot_part (from_lot_id);
+CREATE INDEX ix_packed_lot_lot_id ON packed_lot (lot_id);
+CREATE INDEX ix_lot_out_lot_id ON lot_out (lot_id);
+CREATE INDEX ix_hold_end_hold_id ON hold_end (hold_id);
+CREATE INDEX ix_review_week ON review (week);
 COMMIT;
