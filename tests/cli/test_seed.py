@@ -43,6 +43,19 @@ def test_a_bag_is_put_right_by_an_entry_in_the_place_of_the_old_one(cli: Command
     assert lots(cli)["FT 2"]["left_grams"] == 800
 
 
+def test_seed_runs_out_at_the_pace_of_its_use_where_nothing_is_planned(cli: CommandLine) -> None:
+    """Four weeks in which 2 × 200 g were sown: 100 g a week, so 600 g last six weeks."""
+    cli.now = "2026-04-01T08:00"
+    cli.done("seed", "add", "field test", "FT 2", "1kg")
+    for cli.now in ("2026-04-01T08:00", "2026-04-15T08:00"):
+        cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "FT 2")
+    cli.now = "2026-04-29T08:00"
+    (pace,) = cli.done("seed", "--json").json["paces"]
+    assert (pace["grams_per_week"], pace["have_grams"]) == (100, 600)
+    assert pace["runs_out"] == "2026-06-10"
+    assert "at the pace of the last 8 weeks" in cli.done("seed").out
+
+
 def test_several_bags_give_each_their_own_part(cli: CommandLine) -> None:
     cli.now = "2026-04-14T08:00"
     for lot in ("A 1", "B 2", "C 3"):

@@ -7,18 +7,21 @@ from logbook.actions.book import Book
 from logbook.actions.seed.shopping import ShoppingList, shopping_list
 from logbook.actions.seed.stock import lots_in_stock
 from logbook.growing.currencies import Currency
-from logbook.growing.seed.bags import LotStock, first_in_first_out
+from logbook.growing.seed.bags import LotStock, first_in_first_out, is_of
+from logbook.growing.seed.pace import SeedPace, seed_paces
 
 
 @dataclass(frozen=True, slots=True)
 class SeedStore:
     """The seed lots: what is left first, in the order in which it is to be used up."""
 
-    keys: ClassVar = "lots seed=shopping.seed currency=money.code"
+    keys: ClassVar = "lots seed=shopping.seed paces currency=money.code"
 
     lots: tuple[LotStock, ...]
     shopping: ShoppingList
     """What the sowings of the weeks to come need of each crop's seed."""
+    paces: tuple[SeedPace, ...] = ()
+    """How long seed lasts at the pace of its use, where those sowings don't use it up."""
     notices: tuple[str, ...] = ()
 
     @property
@@ -32,7 +35,10 @@ def seed_store(book: Book, crop: str = "", *, every: bool = False) -> SeedStore:
     shopping = shopping_list(book)
     with book.reading() as reading:
         lots = lots_in_stock(reading, every=every)
+        needs = [each.need for each in shopping.seed]
+        paces = seed_paces(lots, needs, reading.now, reading.today, shopping.until)
         if crop:
+            paces = [each for each in paces if is_of(each.crop, crop)]
             lots = [each for each in lots if each.is_of(crop)]
         held = first_in_first_out(lots)
         ids = {id(each) for each in held}
@@ -41,4 +47,4 @@ def seed_store(book: Book, crop: str = "", *, every: bool = False) -> SeedStore:
             rest = [each for each in rest if not each.empty]
         shown = (*sorted(held, key=lambda each: each.crop), *rest)
         cautions = [words for each in shown for words in each.cautions(reading.units)]
-    return SeedStore(shown, shopping, tuple(cautions))
+    return SeedStore(shown, shopping, tuple(paces), tuple(cautions))

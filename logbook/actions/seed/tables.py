@@ -6,6 +6,7 @@ from logbook.growing.currencies import Currency
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, grams_words, number_words
 from logbook.growing.seed.bags import LotStock, SaidBag
+from logbook.growing.seed.pace import PACE_WEEKS, SeedPace
 from logbook.growing.seed.shopping import SeedToBuy
 from logbook.growing.table import Column
 
@@ -57,6 +58,24 @@ def need_columns(units: Units) -> tuple[Column[SeedToBuy], ...]:
         Column("left", left),
         Column("runs out", lambda one: short_day(one.need.runs_out)),
         Column("order by", lambda one: short_day(one.buy_by)),
+    )
+
+
+PACE_HEAD = f"Otherwise, at the pace of the last {PACE_WEEKS} weeks"
+
+
+def pace_columns(units: Units) -> tuple[Column[SeedPace], ...]:
+    """A crop a row: how much of its seed is used, what is left, when it runs out so."""
+    return (
+        Column("crop", lambda one: one.crop, right=False),
+        Column("a week", lambda one: grams_words(one.grams_per_week, units)),
+        Column("left", lambda one: grams_words(one.have_grams, units)),
+        Column(
+            "runs out",
+            lambda one: (
+                "over a year" if one.runs_out is None else f"about {day_words(one.runs_out)}"
+            ),
+        ),
     )
 
 

@@ -8,7 +8,7 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.seed import writing as acts
 from logbook.actions.seed.seed_store import SeedStore, seed_store
-from logbook.actions.seed.tables import lot_columns, need_columns
+from logbook.actions.seed.tables import PACE_HEAD, lot_columns, need_columns, pace_columns
 from logbook.cli.arguments import AT, NOTE, day, measured, when
 from logbook.cli.completing import complete_lots, complete_templates
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
@@ -65,7 +65,12 @@ def _store_lines(found: SeedStore, book: Book) -> list[str]:
     needed = table(need_columns(book.units), found.shopping.seed, width()).lines
     head = f"Needed by sowings until {day_words(found.shopping.until)}"
     none = "No seed yet; add a bag like: logbook seed add radish RA-12 1kg --germination 92%"
-    return [*(lines or [none]), *(["", head, *needed] if needed else [])]
+    paces = table(pace_columns(book.units), found.paces, width()).lines
+    return [
+        *(lines or [none]),
+        *(["", head, *needed] if needed else []),
+        *(["", PACE_HEAD, *paces] if paces else []),
+    ]
 
 
 @seed.command()

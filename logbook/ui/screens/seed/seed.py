@@ -8,7 +8,7 @@ from textual.widgets import Static
 from logbook.actions.book import Book
 from logbook.actions.seed.seed_store import SeedStore, seed_store
 from logbook.actions.seed.shopping_words import to_buy_words
-from logbook.actions.seed.tables import lot_columns, need_columns
+from logbook.actions.seed.tables import PACE_HEAD, lot_columns, need_columns, pace_columns
 from logbook.growing.days import day_words
 from logbook.growing.seed.bags import LotStock
 from logbook.growing.seed.shopping import SeedToBuy
@@ -51,6 +51,10 @@ class SeedScreen(SeedKeys):
         if needed:
             until = day_words(view.shopping.until)
             rows += [Row.head(f"Needed by sowings until {until}", "$secondary"), *needed]
+        paces = table_rows(
+            pace_columns(self.book.units), view.paces, self.width, lambda one: f"pace {one.crop}"
+        )
+        rows += [Row.head(PACE_HEAD, "$secondary"), *paces] if paces else []
         return rows or [Row.head(self.keyed("No seed yet: {add} adds a bag."), "$text-past")]
 
     def draw(self, view: SeedStore) -> None:
