@@ -36,7 +36,8 @@ class Column(Generic[Of]):
 class Table:
     """Lines that fit a width: the heads, with the units once, and each row.
 
-    Where a name leaves the figures no room they are on a second line below it.
+    Where a name leaves the figures no room they are on a second line below it; a second column of
+    words stays with the name where that helps.
     """
 
     heads: tuple[str, ...]
@@ -109,19 +110,26 @@ def _set(
     words = len(columned) > 1 and not columned[-1][1].right
     spare = max(0, widths[-1] - SHORTEST_LAST) if words else 0
     apart = over > spare and len(columned) > 1
+    named = 1
     if apart:
         over = sum(widths[1:]) + gap * (len(widths) - 2) - (width - 2)
+        second = widths[1] + gap
+        stays = not columned[1][1].right and widths[0] + second <= width
+        if over > 0 and len(columned) > 2 and stays:
+            over, named = over - second, 2
     widths[-1] -= min(max(0, over), spare)
     widths[0] = min(widths[0], width)
     lines = []
     for line in range(len(columned[0][0])):
-        name, *rest = (
+        said = [
             padded(texts[line], room, cells, right=one.right and bool(at))
             for at, ((texts, one), room) in enumerate(zip(columned, widths, strict=True))
-        )
-        figures = (" " * gap).join(rest).rstrip()
+        ]
+        name, figures = ((" " * gap).join(part) for part in (said[:named], said[named:]))
         if apart:
-            lines.append(f"{name.rstrip()}\n  {padded(figures, width - 2, cells).rstrip()}")
+            lines.append(
+                f"{name.rstrip()}\n  {padded(figures.rstrip(), width - 2, cells).rstrip()}"
+            )
         else:
             lines.append(f"{name}{' ' * gap}{figures}".rstrip())
     return Table(tuple("\n".join(lines[:heads]).split("\n")), tuple(lines[heads:]), cut <= 0)

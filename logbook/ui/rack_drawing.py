@@ -105,17 +105,20 @@ def _due(tray: RackTray) -> list[str]:
 
 
 def due_words(tray: RackTray, width: int) -> str:
-    """Say what is due on a tray within a width; what is left out is counted: "cut+1"."""
+    """Say what is due on a tray within a width; what is left out is counted: "cut +1 more"."""
     words = _due(tray)
     if not words:
         return fit("ready", width) if tray.ready == "ready" else ""
     for shown in range(len(words), 0, -1):
         left = len(words) - shown
-        text = ", ".join(words[:shown]) + (f"+{left}" if left else "")
-        if len(text) <= width:
-            return text
-    more = f"+{len(words) - 1}" if len(words) > 1 else ""
-    return fit(words[0].split()[0], width - len(more)) + more
+        text = ", ".join(words[:shown])
+        for more in (f" +{left} more", f" +{left}") if left else ("",):
+            if len(text + more) <= width:
+                return text + more
+    first, left = words[0].split()[0], len(words) - 1
+    more = f" +{left}" if left else ""
+    more = more if len(first + more) <= width else more.strip()
+    return fit(first, width - len(more)) + more
 
 
 def crop_words(crop: str, width: int) -> str:

@@ -76,7 +76,7 @@ def test_a_shelf_is_drawn_as_a_line_of_trays(book: Book) -> None:
         "\n"
         "Shelf 2   lit 06–22   1 of 6 slots\n"
         " 105 kale     ·            ·            ·            ·            ·\n"
-        " d2 water+1"
+        " d2 water +1"
     )
 
 
@@ -90,7 +90,7 @@ def test_where_it_is_narrow_the_slots_fold_and_stay_aligned(book: Book) -> None:
         " ·            ·            ·\n"
         "Shelf 2  lit 06–22  1 of 6 slots\n"
         " 105 kale     ·            ·\n"
-        " d2 water+1\n"
+        " d2 water +1\n"
         " ·            ·            ·"
     )
 
@@ -117,7 +117,9 @@ def test_every_slot_is_drawn_once_at_every_width(book: Book, width: int) -> None
 def test_what_is_due_is_said_in_words_and_what_is_left_out_is_counted(book: Book) -> None:
     tray = racks(book).racks[0].shelves[0].trays[0]
     assert due_words(tray, 40) == "weight off, water, look"
-    assert due_words(tray, 12) == "weight off+2"
+    assert due_words(tray, 18) == "weight off +2 more"
+    assert due_words(tray, 13) == "weight off +2"
+    assert due_words(tray, 9) == "weight +2"
     assert due_words(tray, 8) == "weight+2"
 
 

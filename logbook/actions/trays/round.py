@@ -9,6 +9,7 @@ from logbook.actions.trays.dark import in_the_dark
 from logbook.actions.trays.shelf_heads import shelf_heads
 from logbook.growing.days import day_words
 from logbook.growing.trays.round import Round, RoundLine, make_round
+from logbook.store.reads.entries import last_standing_act
 from logbook.store.reads.trials import arms_of_live
 from logbook.text import Refused
 from logbook.ways import Way
@@ -30,7 +31,10 @@ def the_round(book: Book, day: date | None = None) -> Round:
 
 @dataclass(frozen=True, slots=True)
 class RoundView:
-    """The round, what heads of places say, arms by tray (id), ready signs by batch, what comes `after`."""
+    """The round, what heads of places say, arms by tray (id), ready signs by batch, what comes `after`.
+
+    `undoes` is False where there are no trays and nothing of this person's that undo would take back.
+    """
 
     round: Round
     heads: dict[str, tuple[str, ...]]
@@ -38,6 +42,7 @@ class RoundView:
     signs: dict[int, str]
     empty: bool
     after: RoundLine | None = None
+    undoes: bool = True
 
 
 def round_view(book: Book) -> RoundView:
@@ -46,6 +51,7 @@ def round_view(book: Book) -> RoundView:
         trays = reading.live
         dark, heads, arms = in_the_dark(reading, trays), shelf_heads(reading), arms_of_live(reading)
         upkeep = due_duties(reading)
+        undoes = bool(trays) or last_standing_act(reading, book.by) is not None
     today = make_round(trays, reading.now, reading.today)
     today = replace(today, in_the_dark=dark, upkeep=upkeep)
     after = None
@@ -60,4 +66,5 @@ def round_view(book: Book) -> RoundView:
         {tray.stored.batch_id: tray.template.sign_to_cut for tray in trays},
         not trays,
         after,
+        undoes,
     )

@@ -68,7 +68,8 @@ class CustomersScreen(OrderKeys):
         rows = []
         for each in view.customers:
             name, _, rest = customer_words(each).partition(": ")
-            head = Content.assemble((name, "bold $primary"), f"  {rest}")
+            head = Content("\n  ".join(wrapped(f"{name}  {rest}", self.width - 2)))
+            head = head.stylize("bold $primary", 0, len(name))
             rows.append(Row(head, f"customer {each.id}", each))
             rows += [self._line(line) for line in view.orders if line.customer == each.name]
             rows += [

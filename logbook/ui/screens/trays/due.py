@@ -9,7 +9,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trays.due import DueDay, DueTray, due, due_by_day
 from logbook.growing.crops.yields import Expected, expect
-from logbook.growing.days import day_words
+from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import ago_words, range_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
@@ -145,7 +145,9 @@ class DueScreen(TrayKeys):
             if tray.window.best <= now:
                 return f"ready, by {self.moment(tray.window.by)}"
             return f"ready, best {self.moment(tray.window.best)}"
-        return f"ready from {self.moment(tray.window.start)}"
+        start = tray.window.start
+        far = (day_of(start, self.book.zone) - self.book.today()).days >= 7
+        return f"ready from {self.day(start) if far else self.moment(start)}"
 
     def _text(self, group: Group) -> Content:
         width = self.width
@@ -167,12 +169,12 @@ class DueScreen(TrayKeys):
             )
             second = spread(Content.assemble("  ", (state, tone)), Content(grams), width)
             return Content("\n").join([first, second])
-        spare = max(0, width - 77) // 3
+        spare, odd = divmod(max(0, width - 77), 3)
         wide = max(14, cell_len(grams) + 2)
         return Content.assemble(
-            mark, (column(group.sums.crop, 13 + spare), tone),
+            mark, (column(group.sums.crop, 13 + spare + odd), tone),
             (column(numbers, 12 + spare), f"bold {tone}"), (column(state, 22 + spare), tone),
-            column(grams, wide), (fit(rests, max(4, width - 49 - wide - 3 * spare)), "$text-past"),
+            column(grams, wide), (fit(rests, max(4, width - 49 - wide - 3 * spare - odd)), "$text-past"),
         )  # fmt: skip
 
     def _single(self, tray: DueTray) -> Content:

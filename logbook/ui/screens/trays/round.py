@@ -143,6 +143,9 @@ class RoundScreen(TrayKeys):
             return "".join(arms)
         return "; ".join(f"{numbers_words(trays)} {arm}" for arm, trays in arms.items())
 
+    def does(self, name: str) -> bool:
+        return super().does(name) and (name != "undo" or self.view.undoes)
+
     def beside(self) -> Subject | None:
         return (
             TraySubject(self.walk.under[1][0]) if self.walk.under and self.walk.under[1] else None
