@@ -4,14 +4,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
+from pathlib import Path
 from typing import ClassVar
 from zoneinfo import ZoneInfo
 
 from logbook.actions.book import Book
+from logbook.actions.made_files import write_made, written_to
 from logbook.actions.trays.agenda import Coming, agenda
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import PLAN_WEEKS
+from logbook.text import plural
 
 WEEKS = 8
 """So many weeks ahead, where nothing else is said."""
@@ -40,6 +43,15 @@ def calendar_of(book: Book, weeks: int = WEEKS, *, deliveries: bool = False) -> 
     owner = sha256(f"{made}".encode()).hexdigest()[:16]
     text = calendar_file(coming, book.about.name, owner, book.now(), book.zone, book.units)
     return Calendar(coming, text)
+
+
+def write_calendar(
+    book: Book, out: Path, weeks: int = WEEKS, *, deliveries: bool = False
+) -> tuple[Calendar, str]:
+    """Write the calendar to a file, unless one that isn't ours is there; says how much is in it."""
+    found = calendar_of(book, weeks, deliveries=deliveries)
+    write_made(out, found.text, MAKER)
+    return found, f"{plural(len(found.events), 'event')} {written_to(out)}"
 
 
 def calendar_file(

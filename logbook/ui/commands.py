@@ -85,6 +85,7 @@ _ALL = (
             everywhere=True),
     Command("span", "H", "how long", "Show a longer or a shorter time.", shows=True),
     Command("accept", "enter", "accept", "Write the sowing, or all of the day, as a plan on the round.", on_line=True),
+    Command("calendar", "N", "calendar", "Write what is to come as a file for calendar programs."),
     Command("promise", "J", "can I say yes?", "Say whether an order can be promised, and from when."),
     Command("split", "P", "split by", "Split each crop by version, shelf, season, lot or person.",
             shows=True),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from textual.pilot import Pilot
 
@@ -33,6 +35,24 @@ def test_enter_accepts_a_day_and_a_line(book: Book, size: tuple[int, int]) -> No
         assert [each.day for each in plan(book).sowings] == days[2:]
 
     play(LogbookApp(book), story, size)
+
+
+def test_what_is_to_come_is_written_for_a_calendar(book: Book, tmp_path: Path) -> None:
+    """With the deliveries, to the file that is typed; over a file that isn't ours nothing is written."""
+    stand_at(book, "2026-04-01 08:00")
+    order(book, OrderDraft("Bistro", "radish 500g fri 10 apr 06:00"))
+    other, mine = tmp_path / "other.ics", tmp_path / "room.ics"
+    other.write_text("BEGIN:VCALENDAR", encoding="utf-8")
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "S", "N", "ctrl+u", *str(other), *["tab"] * 2, "ctrl+u", "y", "f9")
+        assert "There is already a file" in " ".join(screen_text(pilot).split())
+        await press(pilot, "up", "up", "ctrl+u", *str(mine), "f9")
+        assert "1 event written to" in " ".join(screen_text(pilot).split())
+
+    play(LogbookApp(book), story)
+    assert "Bistro" in mine.read_text(encoding="utf-8")
+    assert other.read_text(encoding="utf-8") == "BEGIN:VCALENDAR"
 
 
 def test_what_can_be_promised_is_written_for_whom_one_says(book: Book) -> None:

@@ -6,11 +6,9 @@ from pathlib import Path
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.made_files import write_made, written_to
 from logbook.cli.files import FileName
 from logbook.cli.printing import book_answers, tell
-from logbook.exchange.calendar_file import MAKER, WEEKS, Calendar, calendar_of, summary
-from logbook.text import plural
+from logbook.exchange.calendar_file import WEEKS, Calendar, calendar_of, summary, write_calendar
 
 
 @click.command()
@@ -26,16 +24,12 @@ def calendar(book: Book, out: Path | None, weeks: int, deliveries: bool) -> None
     An event that moves keeps its name in the file, so a calendar program that reads the file anew
     moves it too. `logbook serve` gives the same as a feed.
     """
-    found = calendar_of(book, weeks, deliveries=deliveries)
     if out is None:
+        found = calendar_of(book, weeks, deliveries=deliveries)
         tell(found, _lines(found, book))
         return
-    write_made(out, found.text, MAKER)
-    tell(
-        found,
-        [f"{plural(len(found.events), 'event')} {written_to(out)}"],
-        made=True,
-    )
+    found, words = write_calendar(book, out, weeks, deliveries=deliveries)
+    tell(found, [words], made=True)
 
 
 def _lines(found: Calendar, book: Book) -> Iterator[str]:

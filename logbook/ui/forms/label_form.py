@@ -60,7 +60,7 @@ def file_named(text: str) -> Path:
     except RuntimeError as fault:
         raise Refused(f'"{text[:60]}" is not a file name.') from fault
     if not path.name:
-        raise Refused("Which file? Write a name like labels.html.")
+        raise Refused("Which file? Write its name.")
     return path
 
 

@@ -26,10 +26,10 @@ class PlanScreen(PromiseKeys):
         "What to soak and sow for the deliveries to come: the fewest trays that are surely enough, "
         "beside growing trays and what is in the cold store. Enter accepts a line, or on a day's head "
         "all of that day; what you accept comes onto the round. {promise} says whether you can "
-        "promise something more."
+        "promise something more. {calendar} writes what is to come for your calendar."
     )
     enter = "accept"
-    own = ("accept", "promise", "span")
+    own = ("accept", "promise", "span", "calendar")
     view: PlanView
     WEEKS: ClassVar = (2, 4, 8)
     weeks = 2
@@ -85,3 +85,9 @@ class PlanScreen(PromiseKeys):
         place = self.WEEKS.index(self.weeks)
         self.weeks = self.WEEKS[(place + 1) % len(self.WEEKS)]
         await self.reload()
+
+    @work
+    async def action_calendar(self) -> None:
+        from logbook.ui.forms.calendar_form import ask_calendar
+
+        await ask_calendar(self)
