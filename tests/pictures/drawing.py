@@ -29,7 +29,9 @@ def hex_of(color: RichColor | None, default: str) -> str:
     """The colour as it is seen: one of the sixteen as on the Linux text console."""
     if color is None or color.is_default:
         return default
-    return CONSOLE.get(color.name) or color.get_truecolor().hex
+    if color.number is not None and color.number < 16:
+        return list(CONSOLE.values())[1 + color.number]
+    return color.get_truecolor().hex
 
 
 def svg_of(
