@@ -160,7 +160,7 @@ def test_two_commands_can_change_places() -> None:
 
 def test_a_command_may_be_called_as_the_footer_calls_it() -> None:
     assert with_keys({"throw out": "Q"}, OWN)["discard"].key == "Q"
-    assert with_keys({"sow": "N"}, OWN)["sow"].key == "N"
+    assert with_keys({"sow": "Q"}, OWN)["sow"].key == "Q"
 
 
 def test_the_settings_in_the_handbook_are_good_ones(tmp_path: Path) -> None:
@@ -184,7 +184,7 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         assert isinstance(pilot.app.screen, LogScreen)
         await press(pilot, "Q")
         await sees(pilot, "weigh-in")
-        await press(pilot, "N")
+        await press(pilot, "ctrl+t")
         await sees(pilot, "the round")
         await press(pilot, "f7")
         await sees(pilot, "weigh-in")
@@ -195,23 +195,23 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         listed = [row.text.plain for row in pilot.app.screen.query_one(WalkList).rows]
         assert any("Q  Weigh the cut" in words for words in listed)
 
-    keys = {"jot": "J", "weigh": "Q", "back": "N"}
+    keys = {"jot": "J", "weigh": "Q", "back": "ctrl+t"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 
 def test_sentences_name_the_keys_that_the_settings_give(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert isinstance(pilot.app, LogbookApp)
-        await sees(pilot, "No trays yet: N sows the first batch.")
+        await sees(pilot, "No trays yet: Q sows the first batch.")
         await press(pilot, "f3", "question_mark")
-        await sees(pilot, "where N sows and m")
+        await sees(pilot, "where Q sows and m")
         await press(pilot, "escape")
         assert isinstance(pilot.app.screen, LogScreen)
-        assert pilot.app.screen.undoes == "Q undoes."
+        assert pilot.app.screen.undoes == "ctrl+t undoes."
         await press(pilot, "i", "l")
         await sees(pilot, "F2 finish")
 
-    keys = {"sow": "N", "undo": "Q", "save": "F2", "round": "F9"}
+    keys = {"sow": "Q", "undo": "ctrl+t", "save": "F2", "round": "F9"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

@@ -20,7 +20,7 @@ LEAST_SPREAD = 1.0
 """A guess is never surer than this, %."""
 LUCK_OF_GUESS = 0.61
 """The luck of a tray, its batch's in it, as a share of the guess's own spread; both are of the mean."""
-GUESS_DF = 3.9
+GUESS_DF = 3.93
 """That counts as much as so many degrees of freedom."""
 GUESS_SHARES = (0.64, 0.345)
 """The batches' share of the variance of luck before any is weighed, as a beta distribution.
