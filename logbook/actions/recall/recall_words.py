@@ -39,7 +39,7 @@ def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
     yield from _cold(found, units)
     yield from _growing(found)
     if found.grams_waste > LEAST:
-        yield RecallLine(f"Thrown away: {grams_words(found.grams_waste, units)}")
+        yield RecallLine(f"Discarded: {grams_words(found.grams_waste, units)}")
     if found.grams_unaccounted > LEAST:
         yield RecallLine(
             f"In no pack lot: {grams_words(found.grams_unaccounted, units)}; the book doesn't know "
