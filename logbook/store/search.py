@@ -1,7 +1,7 @@
 """What an entry is found by: its folded words, kept in its own transaction, and an index over them.
 
 `entry_words` holds the words of each entry that has any: its note, what a look says, the seed lot
-of a sowing, a bag's lot and supplier. `entry_index` is SQLite's full-text index of their trigrams (FTS5); it holds no text of
+of a sowing, a bag's lot and supplier, the pack lots of a cut. `entry_index` is SQLite's full-text index of their trigrams (FTS5); it holds no text of
 its own, and SQLite's changes keep it in the same transaction. A SQLite that lacks FTS5 or trigrams
 leaves it as it is and reads the words themselves; the next act with words on one that has them
 catches up.
@@ -34,7 +34,10 @@ l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign
 _TOLD = f"""
 SELECT e.id AS id, trim(e.note || ' ' || coalesce({_SAID}, '') || ' ' ||
   CASE WHEN e.kind IN ({quoted(that_carry("lot"))}) THEN {LOTS} ELSE '' END ||
-  coalesce(bag.lot || ' ' || bag.supplier, '')) AS told
+  coalesce(bag.lot || ' ' || bag.supplier, '') ||
+  CASE e.kind WHEN 'weigh' THEN coalesce((
+    SELECT group_concat(DISTINCT p.code) FROM weight w JOIN pack_lot p ON p.entry_id = w.lot_id
+    WHERE w.entry_id = e.id), '') ELSE '' END) AS told
 FROM entry e LEFT JOIN look l ON l.entry_id = e.id LEFT JOIN batch b ON b.id = e.batch_id
 LEFT JOIN seed_bag bag ON bag.entry_id = e.id
 """

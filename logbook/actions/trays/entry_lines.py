@@ -18,7 +18,7 @@ class Line(StoredEntry):
 
     keys: ClassVar = """
         id kind at trays by note struck replaced_by replaces words written_at clock_in_doubt
-        place=stands grams=said.grams part=said.part keep=said.keep *water=said.water
+        place=stands grams=said.grams part=said.part keep=said.keep pack_lot=said.pack_lot *water=said.water
         *look=said.look *air=said.air mean_ppfd=said.light.mean min_ppfd=said.light.least
         max_ppfd=said.light.most light_spots=said.light.count
     """

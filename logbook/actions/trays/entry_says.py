@@ -21,7 +21,7 @@ from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.lots import read_lots
 from logbook.store.reads.said import StoredSpot, StoredWeight
 from logbook.store.reads.water import read_water_targets
-from logbook.text import plural
+from logbook.text import listed, plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +35,8 @@ class Said:
     part: bool | None = None
     keep: bool | None = None
     """Whether more is to be cut from the trays; null where nothing was cut."""
+    pack_lot: str = ""
+    """The codes of the pack lots that a cut went into."""
     water: WaterReading | None = None
     look: Look | None = None
     air: AirCount | None = None
@@ -91,7 +93,8 @@ def _weights(context: Context, _entry: StoredEntry, weights: Sequence[StoredWeig
         grams = own[0]
         words = f"{measures.grams_words(grams, context.units)}, shared out of {total}"
     words += ", part cut" if part else ", grows again" if keep else ""
-    return Said(words, grams=grams, part=part, keep=keep)
+    lots = listed(list(dict.fromkeys(each.lot for each in weights if each.lot)))
+    return Said(words, grams=grams, part=part, keep=keep, pack_lot=lots)
 
 
 def _watering(context: Context, entry: StoredEntry, water: WaterReading) -> Said:

@@ -43,10 +43,15 @@ class StoredWeight:
     shared: bool
     keep: bool
     lot_id: int | None = None
+    lot: str | None = None
+    """The code that its pack lot was named by."""
 
 
 def read_weights(reading: Rows, entries: Collection[int]) -> dict[int, list[StoredWeight]]:
     """The weights of entries, by entry id."""
-    sql = "SELECT entry_id, tray_id, grams, part, shared, keep, lot_id FROM weight WHERE entry_id IN (ids)"
+    sql = (
+        "SELECT w.entry_id, tray_id, grams, part, shared, keep, w.lot_id, p.code AS lot FROM weight w "
+        "LEFT JOIN pack_lot p ON p.entry_id = w.lot_id WHERE w.entry_id IN (ids)"
+    )
     weights = reading.make_of(StoredWeight, sql, entries)
     return grouped((weight.entry_id, weight) for weight in weights)

@@ -18,6 +18,7 @@ from logbook.actions.packs.note import delivery_note
 from logbook.actions.packs.withdrawing import change_lot, pack_mix, take_back, take_out
 from logbook.actions.recall.holding import hold, release
 from logbook.actions.trays.doing import did
+from logbook.actions.trays.page import search
 from logbook.actions.trays.replacement import Changes
 from logbook.actions.trays.replacing import replace_entry
 from logbook.actions.trays.sowing import SowDraft, sow
@@ -38,6 +39,12 @@ def ripe_room(folder: Path) -> Book:
     did(book, "light_on", list(range(101, 107)))
     stand_at(book, moment(10))
     return book
+
+
+def test_a_cut_names_its_lot_and_is_found_by_its_code(room: Book) -> None:
+    (cut,) = weigh(room, [101], 210.0)
+    (found,) = search(room, cut.lot)
+    assert (found.kind, found.said.pack_lot) == ("weigh", cut.lot)
 
 
 @pytest.fixture
