@@ -162,8 +162,10 @@ class LogbookApp(Watching, inherit_bindings=False):
     def tell_keys(self) -> None:
         """Tell the page in a browser what the keys do here; its row of keys follows."""
         tell = getattr(self._driver, "write_meta", None)
+        if tell is None:
+            return
         hints: list[tuple[str, str]] = getattr(self.screen, "foot_hints", list)()
-        if tell is not None and hints != self._told_keys:
+        if hints != self._told_keys:
             self._told_keys = hints
             tell({"type": "keys", "keys": hints})
 
