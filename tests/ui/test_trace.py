@@ -12,7 +12,7 @@ from logbook.actions.trays.weighing import weigh
 from logbook.ui.app import LogbookApp
 from tests.actions.packs.gone_out import despatch, lot_ids
 from tests.ui.forms_room import play
-from tests.ui.steps import press, sees
+from tests.ui.steps import press, screen_text, sees
 
 
 def test_a_code_is_typed_and_its_trace_turned_into_its_life(book: Book) -> None:
@@ -35,5 +35,21 @@ def test_a_code_is_typed_and_its_trace_turned_into_its_life(book: Book) -> None:
         await sees(pilot, "Trace what?")
         await press(pilot, *"zz", "enter")
         await sees(pilot, 'Nothing in the book is called "zz"')
+
+    play(LogbookApp(book), story)
+
+
+def test_esc_leaves_the_question_and_then_the_screen(book: Book) -> None:
+    sow(book, SowDraft("field test", 1, lot="RA 1"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "F")
+        await sees(pilot, "Trace what?")
+        await press(pilot, "escape")
+        assert "Trace what?" not in screen_text(pilot)
+        await press(pilot, "F")
+        await sees(pilot, "Trace what?")
+        await press(pilot, "escape", "escape")
+        assert "Seed lots in use" not in screen_text(pilot)
 
     play(LogbookApp(book), story)

@@ -38,8 +38,8 @@ class TraceScreen(SeedKeys):
     view: TraceView | PackLife | list[LotLine] | None = None
     life_wanted = ""
     """The code whose life is shown in place of its trace."""
-    asked_of: list[LotLine] | None = None
-    """The list behind the question what to trace, so that it is asked once."""
+    asked_of: TraceSubject | None = None
+    """The subject that the question what to trace was asked of: once for every way here."""
 
     def compose_body(self) -> ComposeResult:
         yield Static(Content(""), id="facts", classes="plain")
@@ -89,8 +89,8 @@ class TraceScreen(SeedKeys):
         about.display = bool(known)
         show_once(about, known, layout=True)
         self.walk.show(rows)
-        if isinstance(view, list) and view is not self.asked_of:
-            self.asked_of = view
+        if isinstance(view, list) and self.subject is not self.asked_of:
+            self.asked_of = self.subject
             self.ask_what()
 
     def _row(self, at: int, line: TraceLine) -> Row:
