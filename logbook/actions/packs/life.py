@@ -8,7 +8,7 @@ from statistics import fmean
 
 from logbook.actions.book import Book
 from logbook.actions.packs.roots import root_of
-from logbook.actions.packs.steps import Steps
+from logbook.actions.packs.steps import LIVE, Steps
 from logbook.actions.packs.trace import TraceView, traced
 from logbook.actions.packs.way import way_around
 from logbook.actions.reading import Reading
@@ -182,8 +182,9 @@ def _done(reading: Reading, cuts: Iterable[Step]) -> str:
         sorted(cuts, key=lambda one: one.day or date.min), lambda one: one.day
     ):
         mine = list(some)
-        grams = grams_words(sum(one.grams for one in mine), reading.units)
-        said.append(f"{_on(day)}{_by(mine)}, {grams} of {plural(len(mine), 'cut')}")
+        grams = sum(one.grams for one in mine)
+        cut = f"{grams_words(grams, reading.units)} of {plural(len(mine), 'cut')}"
+        said.append(f"{_on(day)}{_by(mine)}, {cut if grams else LIVE}")
     return _each(said)
 
 

@@ -113,7 +113,9 @@ class Steps:
                 )
             case Node("delivery", (int(entry), int(lot))):
                 one = way.packed[entry, lot] if lot else way.unlotted[entry]
-                packs = f"{plural(one.packs, 'pack')} of {self._packed_from(node)}"
+                packs = plural(one.packs, "pack") + (
+                    f" of {self._code(lot)}" if lot else f", {NO_LOT}"
+                )
                 return self.customers[one.customer], one.day, packs
             case Node("own use" | "waste", int(entry)):
                 out = way.outs[entry]

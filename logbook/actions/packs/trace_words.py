@@ -6,7 +6,7 @@ from datetime import datetime
 
 from logbook.actions.packs.life import LifeLine
 from logbook.actions.packs.roots import tray_code
-from logbook.actions.packs.steps import became
+from logbook.actions.packs.steps import NO_LOT, became
 from logbook.actions.packs.trace import SeedTrace, TracedBatch, TraceView
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import day_words
@@ -16,7 +16,7 @@ from logbook.growing.packs.trace import CustomerShare, Step
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.rows import grouped
-from logbook.text import plural
+from logbook.text import listed, plural
 
 When = Callable[[datetime], str]
 LEAST = 0.05
@@ -37,9 +37,8 @@ def trace_lines(found: TraceView, units: Units, when: When) -> Iterator[TraceLin
         yield TraceLine("Customers")
     for each in found.customers:
         amount = f"{grams_words(each.grams, units)} of " if each.grams else ""
-        yield TraceLine(
-            f"  {each.customer}, {day_words(each.day)}: {amount}{', '.join(each.lots)}", each
-        )
+        lots = listed([f"packs with {lot}" if lot == NO_LOT else lot for lot in each.lots])
+        yield TraceLine(f"  {each.customer}, {day_words(each.day)}: {amount}{lots}", each)
     steps = (*found.back[::-1], *found.forward)
     for step in steps:
         if step.what == "seed lot" and not isinstance(found, SeedTrace):

@@ -7,7 +7,9 @@ from datetime import date, timedelta
 import pytest
 
 from logbook.actions.book import Book
+from logbook.actions.packs.life import life_of
 from logbook.actions.packs.trace import SeedTrace, trace
+from logbook.actions.packs.trace_words import trace_lines
 from logbook.actions.seed.writing import buy_seed
 from logbook.actions.trays.replacement import Changes
 from logbook.actions.trays.replacing import replace_entry
@@ -128,6 +130,8 @@ def test_cuts_and_packs_without_a_lot_show_as_such(room: Book) -> None:
     found = trace(room, "Diner")
     assert (found.grams_in, found.back[0].words) == (300, "packs, no lot written")
     assert found.customers == (CustomerShare("Diner", ("no lot written",), 300, DAY),)
+    told = [line.text for line in trace_lines(found, "metric", room.when)]
+    assert told == ["Customers", "  Diner, Tue 14 Apr: 300 g of packs with no lot written"]
 
 
 def test_trays_sold_live_lead_to_their_customer_without_grams(book: Book) -> None:
@@ -143,6 +147,8 @@ def test_trays_sold_live_lead_to_their_customer_without_grams(book: Book) -> Non
     despatch(book, "Bistro", {code: None})
     assert trace(book, "RA 1").customers == (CustomerShare("Bistro", (code,), 0, DAY),)
     assert [each.what for each in trace(book, "Bistro").back][-1] == "seed lot"
+    life = {each.what: each.words for each in life_of(book, code).life}
+    assert life["cut"].endswith("sold live")
 
 
 def test_a_batch_of_two_bags_counts_by_the_seed_of_each(book: Book) -> None:
