@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
@@ -24,9 +23,6 @@ from logbook.store.reads.packs import lots_of_code, read_lots, read_lots_now
 from logbook.store.reads.templates import read_templates
 from logbook.text import Refused, clean_name, clean_words, fold, listed
 from logbook.ways import Way
-
-LONGEST_MIXED = timedelta(days=60)
-"""So long before a mixed lot its parts may have been packed: more than any crop keeps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +110,7 @@ def _marked(book: Book, view: LabelView, lot: PackLot, said: str) -> LabelView:
     """The label with the organic mark that its lot may have; a mark that was said stays, and is doubted."""
     if not said and not book.about.certificate:
         return view
-    found = organic(book, Span(since=lot.packed_on - LONGEST_MIXED, until=lot.packed_on))
+    found = organic(book, Span(since=lot.packed_on, until=lot.packed_on))
     pure = any(each.code == lot.code and each.all_organic for each in found.lots)
     if not said:
         mark = f"Organic: {found.certificate}" if pure and found.certified else ""

@@ -11,18 +11,11 @@ from logbook.actions.seed.stock import lots_in_stock
 from logbook.actions.yields.listing import Span, bounds
 from logbook.growing.crops.seed_lots import plain
 from logbook.growing.days import day_bounds
-from logbook.growing.packs.lots import LotOut, PackLot
 from logbook.growing.records.organic import LotBalance, Organic, SeedBalance
 from logbook.growing.seed.bags import LotStock
 from logbook.store.reads.lots import read_lots as seed_lots_of
 from logbook.store.reads.orders import read_mixes
-from logbook.store.reads.packs import (
-    read_cuts,
-    read_lot_outs,
-    read_lot_packed,
-    read_lots_since,
-    read_parts,
-)
+from logbook.store.reads.packs import read_cuts, read_lots_now, read_lots_since
 from logbook.store.rows import grouped
 
 
@@ -75,38 +68,22 @@ def _lots(
         for each in read_lots_since(reading, since).values()
         if each.packed_on <= until
     }
-    cuts = grouped((cut.lot, cut) for cut in read_cuts(reading, lots))
-    sown = seed_lots_of(reading, {cut.batch for each in cuts.values() for cut in each})
+    now = read_lots_now(reading, lots)
+    before = {part.source for each in now for part in each.parts} - lots.keys()
+    cuts = [*read_cuts(reading, before), *(cut for each in now for cut in each.cuts)]
+    sown = seed_lots_of(reading, {cut.batch for cut in cuts})
     pure = {
         batch: bool(names) and {plain(each.lot) for each in names} <= organic_seed
         for batch, names in sown.items()
     }
-    parts = grouped((part.lot, part) for part in read_parts(reading, lots))
-    taken = grouped((part.source, part.grams) for part in read_parts(reading, lots, taken=True))
-    sold = grouped((out.lot, out.grams or 0.0) for out in read_lot_packed(reading, lots))
-    outs = grouped((out.lot, out) for out in read_lot_outs(reading, lots))
-    kinds = {lot: [pure.get(cut.batch, False) for cut in cuts.get(lot, ())] for lot in lots}
+    kinds = grouped((cut.lot, pure.get(cut.batch, False)) for cut in cuts)
     crops, mixes = crop_names(reading), {each.id: each.name for each in read_mixes(reading)}
-    for lot in sorted(lots, key=lambda each: (lots[each].packed_on, each)):
-        mixed = [kinds.get(part.source, [False]) for part in parts.get(lot, ())]
-        told = kinds[lot] + [all(each) for each in mixed]
+    for each in now:
+        mixed = (all(kinds.get(part.source, [False])) for part in each.parts)
+        told = [*kinds.get(each.lot.id, ()), *mixed]
         if any(told):
-            into = sum(cut.grams for cut in cuts.get(lot, ()))
-            into += sum(part.grams for part in parts.get(lot, ()))
-            yield _balance(
-                lots[lot], crops.get(lots[lot].template or 0) or mixes.get(lots[lot].mix or 0, ""), into, sum(sold.get(lot, ())), sum(taken.get(lot, ())),
-                outs.get(lot, ()), pure=all(told),
+            name = crops.get(each.lot.template or 0) or mixes.get(each.lot.mix or 0, "")
+            yield LotBalance(
+                each.lot.code, name, each.lot.packed_on, each.grams_in, each.grams_despatched,
+                each.grams_mixed, each.grams_own, each.grams_waste, all(told),
             )  # fmt: skip
-
-
-def _balance(
-    lot: PackLot, name: str, into: float, sold: float, taken: float,
-    outs: Iterable[LotOut], *, pure: bool,
-) -> LotBalance:  # fmt: skip
-    gone = {"own use": 0.0, "waste": 0.0, "returned": 0.0}
-    for out in outs:
-        gone[out.why] += out.grams
-    return LotBalance(
-        lot.code, name, lot.packed_on, into, sold, taken,
-        gone["own use"], gone["waste"], gone["returned"], pure,
-    )  # fmt: skip

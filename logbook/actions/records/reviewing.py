@@ -1,4 +1,7 @@
-"""Once a week somebody looks through the records and signs them (21 CFR 112.161(b))."""
+"""Once a week somebody looks through the records and signs them.
+
+21 CFR 112.161(b) asks for it within a reasonable time (from memory); a week is common practice, no source.
+"""
 
 from collections import Counter
 from dataclasses import dataclass

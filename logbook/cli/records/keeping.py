@@ -34,7 +34,7 @@ from logbook.growing.table import Column, table
     "logbook.actions.records.reviewing:Reviews", "entries=logbook.actions.trays.entry_lines:Line"
 )
 def reviews(book: Book, weeks: int, week: str | None) -> None:
-    """Show what each week has of records, and who reviewed it (21 CFR 112.161)."""
+    """Show what each week has of records, and who reviewed it."""
     if (on := day(book, week)) is not None:
         lines = week_records(book, on)
         said = [entry_words(line, book, day=True) for line in lines]
@@ -170,6 +170,6 @@ def lot_columns(units: Units) -> tuple[Column[LotBalance], ...]:
         Column("sold", lambda one: _grams(one.sold_grams, units)),
         Column("in mixes", lambda one: _grams(one.mixed_grams, units), spare=1),
         Column("own use", lambda one: _grams(one.own_use_grams, units), spare=2),
-        Column("waste", lambda one: _grams(one.waste_grams + one.returned_grams, units)),
+        Column("waste", lambda one: _grams(one.waste_grams, units)),
         Column("left", lambda one: _grams(one.left_grams, units)),
     )

@@ -42,19 +42,20 @@ class LotBalance:
     packed_on: date
     in_grams: float
     sold_grams: float
+    """What customers got and didn't return."""
     mixed_grams: float
     """What mixed lots took of it."""
     own_use_grams: float
     waste_grams: float
-    returned_grams: float
+    """What was wasted, what came back too."""
     all_organic: bool
-    """Whether all that went into it was; a mixed lot with other crops is none."""
+    """Whether all that went into it was, also of the lots that a mixed one took of."""
 
     @property
     def left_grams(self) -> float:
         """What is left; below 0 more went out than in."""
         out = self.sold_grams + self.mixed_grams + self.own_use_grams + self.waste_grams
-        return round(self.in_grams - out - self.returned_grams, 3)
+        return round(self.in_grams - out, 3)
 
 
 @dataclass(frozen=True, slots=True)

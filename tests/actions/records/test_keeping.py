@@ -11,8 +11,10 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import CustomerDraft, put_customer
+from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
+from logbook.actions.packs.withdrawing import pack_mix, take_back
 from logbook.actions.records.assurances import assure, list_assurances
 from logbook.actions.records.covered import set_sales, worksheet
 from logbook.actions.records.organic import organic
@@ -24,6 +26,7 @@ from logbook.actions.seed.writing import buy_seed, weigh_seed
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import undo
 from logbook.actions.trays.weighing import weigh
+from logbook.actions.yields.listing import Span
 from logbook.growing.records.exemption import SalesYear, Worksheet
 from logbook.growing.seed.bags import Bag
 from logbook.text import Refused
@@ -156,3 +159,28 @@ def test_organic_seed_and_lots_balance_over_a_span(book: Book) -> None:
     assert "ran out" in organic(book).cautions[0]
     weigh(book, [103], 100.0)  # of other seed, into the same lot
     assert "not organic" in organic(book).cautions[-1]
+
+
+def test_what_came_back_is_balanced_once_and_a_mix_is_as_organic_as_what_it_took(
+    book: Book,
+) -> None:
+    buy_seed(book, Bag("ORG-1", "radish", 1000.0, book.today(), organic=True))
+    sow(book, SowDraft("radish", trays=2, place=SHELF, lot="ORG-1", grams=30.0))
+    buy_seed(book, Bag("ORG-2", "pea", 1000.0, book.today(), organic=True))
+    sow(book, SowDraft("pea", trays=1, place=SHELF, lot="ORG-2", grams=30.0))
+    put_mix(book, "Salad", "1 radish + 1 pea")
+    put_customer(book, CustomerDraft("Bistro"), new=True)
+    stand_at(book, moment(10))
+    weigh(book, [101, 102], 500.0)
+    weigh(book, [103], 200.0)
+    lot = organic(book).lots[0]
+    order(book, OrderDraft("Bistro", "radish 2 x 50g tomorrow"))
+    pack_for(book, "Bistro", "radish")
+    take_back(book, "Bistro", lot.code, 50.0)
+    lot = organic(book).lots[0]
+    assert (lot.sold_grams, lot.waste_grams) == (50.0, 50.0)
+    assert lot.left_grams == 400.0
+    stand_at(book, moment(11))
+    pack_mix(book, "Salad", 100.0)
+    (mixed,) = organic(book, Span(since=book.today())).lots
+    assert (mixed.crop, mixed.in_grams, mixed.all_organic) == ("Salad", 100.0, True)
