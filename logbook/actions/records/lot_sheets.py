@@ -1,6 +1,6 @@
 """The traceability rule's sheets of lots made and shipped over some days."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import ClassVar
@@ -63,17 +63,20 @@ class LotSheet:
 
 def lot_sheet(book: Book, event: str, span: Span = Span()) -> LotSheet:  # noqa: B008 - it is frozen
     """The sheet of an event (a name of EVENTS) over a span of days."""
+    return every_sheet(book, span, (event,))[0]
+
+
+def every_sheet(book: Book, span: Span, events: Collection[str] = EVENTS) -> list[LotSheet]:
+    """All sheets of a span, or those of some events."""
     with book.reading() as reading:
         since, until, _, _ = bounds(reading, span)
         told = _Told(reading, since, until)
-        sheet = EVENTS[event]
-        rows = (cells_of(sheet, each) for each in _MAKE[event](told))
-        return LotSheet(sheet, since, until, tuple(rows))
-
-
-def every_sheet(book: Book, span: Span) -> list[LotSheet]:
-    """All sheets of a span."""
-    return [lot_sheet(book, event, span) for event in EVENTS]
+        found = {make: tuple(make(told)) for make in {_MAKE[event] for event in events}}
+        sheets = ((EVENTS[event], found[_MAKE[event]]) for event in events)
+        return [
+            LotSheet(sheet, since, until, tuple(cells_of(sheet, each) for each in lots))
+            for sheet, lots in sheets
+        ]
 
 
 def location(about: About) -> str:
