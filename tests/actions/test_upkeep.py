@@ -131,6 +131,18 @@ def test_a_place_that_is_retired_or_a_duty_that_is_ended_asks_nothing(book: Book
         set_duty(book, DutyDraft("racks", read_interval("none")))
 
 
+def test_one_that_is_moved_or_renamed_comes_round_once(book: Book) -> None:
+    set_duty(book, DutyDraft("floor", Interval(3.0), how="mop"))
+    (old,) = upkeep(book).duties
+    set_duty(book, DutyDraft("bench", place="Rack 1", instead=old.duty))
+    (now,) = upkeep(book).duties
+    assert (now.duty.name, now.place, now.duty.interval, now.duty.how) == (
+        "bench", "Rack 1", Interval(3.0), "mop",
+    )  # fmt: skip
+    undo(book)
+    assert [each.duty.name for each in upkeep(book).duties] == ["floor"]
+
+
 @pytest.mark.parametrize(
     ("text", "interval"),
     [

@@ -30,13 +30,17 @@ from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
 
 @dataclass(frozen=True, slots=True)
 class DutyDraft:
-    """A cleaning or check as it is set; None leaves what it was, or takes what is usual."""
+    """A cleaning or check as it is set; None leaves what it was, or takes what is usual.
+
+    `instead` is one that it takes the place of, under another name or elsewhere too.
+    """
 
     name: str
     interval: Interval | None = None
     place: str = ""
     how: str | None = None
     known_grams: float | None = None
+    instead: Duty | None = None
 
 
 def set_duty(book: Book, draft: DutyDraft) -> Done:
@@ -46,7 +50,7 @@ def set_duty(book: Book, draft: DutyDraft) -> Done:
     with book.writing() as act:
         reading = act.reading
         place = _spot(reading, draft.place)
-        old = next(
+        old = draft.instead or next(
             (
                 each
                 for each in read_duties(reading)
@@ -62,13 +66,21 @@ def set_duty(book: Book, draft: DutyDraft) -> Done:
         if sort is SORTS["scale"] and not known:
             raise Refused("What weight do you check the scale with? Give it, like 100g.", "known")
         duty = Duty(0, name, place, every, clean_words(how, "method"), known, act.now)
-        words = due_words(duty, reading.places.path(place))
-        entry = act.entry("upkeep", (), note=words, place=place)
-        act.put(
-            "upkeep", entry, name=name, name_key=fold(name), every_days=every.every_days,
-            weekdays=every.weekdays, how=duty.how, known_grams=known,
-        )  # fmt: skip
+        words = _put(act, duty)
+        if old and (fold(old.name), old.place) != (fold(name), place):
+            _put(act, replace(old, interval=Interval(0.0)))
         return done_of(act, words, ())
+
+
+def _put(act: Act, duty: Duty) -> str:
+    """Write a duty as it is from now on; returns it in words."""
+    words = due_words(duty, act.reading.places.path(duty.place))
+    entry = act.entry("upkeep", (), note=words, place=duty.place)
+    act.put(
+        "upkeep", entry, name=duty.name, name_key=fold(duty.name), weekdays=duty.interval.weekdays,
+        every_days=duty.interval.every_days, how=duty.how, known_grams=duty.known_grams,
+    )  # fmt: skip
+    return words
 
 
 def _none_such(reading: Reading, name: str) -> str:

@@ -76,7 +76,8 @@ def duty_form(
         measured("known_grams", "scale weight", KNOWN, "of a scale check",
                  old.known_grams if old else None, units),
     )  # fmt: skip
-    return AskForm("What comes round, and how often", fields, lambda values: DutyDraft(**values))
+    asked = "What comes round, and how often"
+    return AskForm(asked, fields, lambda values: DutyDraft(**values, instead=old))
 
 
 def _written(old: Duty | None) -> str:
