@@ -37,8 +37,9 @@ def trace_lines(found: TraceView, units: Units, when: When) -> Iterator[TraceLin
         yield TraceLine("Customers")
     for each in found.customers:
         amount = f"{grams_words(each.grams, units)} of " if each.grams else ""
-        lots = listed([f"packs with {lot}" if lot == NO_LOT else lot for lot in each.lots])
-        yield TraceLine(f"  {each.customer}, {day_words(each.day)}: {amount}{lots}", each)
+        lots = [f"packs with {lot}" if lot == NO_LOT else lot for lot in each.lots]
+        words = f"{amount}{listed(lots, len(lots))}"
+        yield TraceLine(f"  {each.customer}, {day_words(each.day)}: {words}", each)
     steps = (*found.back[::-1], *found.forward)
     for step in steps:
         if step.what == "seed lot" and not isinstance(found, SeedTrace):
