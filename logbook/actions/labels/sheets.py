@@ -1,7 +1,7 @@
 """Sheets of labels or tapes, written to a file for an office printer."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from logbook.actions.book import Book
@@ -61,5 +61,6 @@ def sheet_of(book: Book, of: LabelDraft, on: SheetDraft) -> SheetMade:
     if names_trays(of.what):
         tapes = tapes_of(book, parse_numbers(of.what)).tapes
         return write_sheet(book, [each.sticker for each in tapes], on)
-    label = label_of(book, of).label
-    return write_sheet(book, [label.sticker], on, label.law)
+    view = label_of(book, of)
+    made = write_sheet(book, [view.label.sticker], on, view.label.law)
+    return replace(made, notices=(*view.notices, *made.notices))
