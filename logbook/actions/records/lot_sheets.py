@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from typing import ClassVar
 
 from logbook.actions.book import Book
@@ -14,13 +14,13 @@ from logbook.growing.crops.seed_lots import plain
 from logbook.growing.days import day_of
 from logbook.growing.orders.customer import Customer
 from logbook.growing.packs.lots import LotCut, LotPart, PackLot
-from logbook.growing.quantities import KEEPING
 from logbook.growing.records.lot_events import EVENTS, EventSheet, LotEvent, cells_of
 from logbook.growing.seed.bags import LotStock
 from logbook.store.reads.book import About
 from logbook.store.reads.lots import read_lots as seed_lots_of
 from logbook.store.reads.orders import read_customers, read_mixes, read_packed
 from logbook.store.reads.packs import (
+    LONGEST_KEEPING,
     read_cuts,
     read_lot_packed,
     read_lots,
@@ -33,9 +33,6 @@ from logbook.store.rows import grouped
 
 ENTRY = "logbook entry"
 """The type of the reference document: the entry in this book, whose number is its number."""
-
-LONGEST_KEPT = timedelta(days=KEEPING.high)
-"""No lot is sold so long after it was packed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +88,7 @@ class _Told:
     def __init__(self, reading: Reading, since: date, until: date) -> None:
         self.reading, self.since, self.until = reading, since, until
         self.here = location(reading.about)
-        early = since - LONGEST_KEPT
+        early = since - LONGEST_KEEPING
         self.lots = dict(read_lots_since(reading, early))
         self.crops = {each.id: each.template for each in read_templates(reading)}
         self.names = crop_names(reading)

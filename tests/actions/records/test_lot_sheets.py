@@ -11,6 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
+from logbook.actions.packs.withdrawing import change_lot
 from logbook.actions.records.lot_sheets import every_sheet, lot_sheet
 from logbook.actions.room.places import RoomDraft, change_room
 from logbook.actions.seed.writing import buy_seed
@@ -92,6 +93,16 @@ def test_what_went_out_names_its_lot_and_a_mix_the_lots_that_it_took_of(book: Bo
     assert sent["Traceability lot code"] == mixed != ""
     assert (sent["Quantity"], sent["Unit of measure"]) == ("150", "g")
     assert sent["Location description for the immediate subsequent recipient"] == "Bistro"
+
+
+def test_a_lot_that_keeps_long_is_named_when_it_goes_out(book: Book) -> None:
+    change_lot(book, "260410-RAD-1", best_before="30 Sep")
+    stand_at(book, moment(20, month=9))
+    order(book, OrderDraft("Bistro", "radish 2 x 50g tomorrow"))
+    pack_for(book, "Bistro", "radish")
+    stand_at(book, moment(22, month=9))
+    (row,) = told(book, "shipping")
+    assert row["Traceability lot code"] == "260410-RAD-1"
 
 
 def test_packs_of_no_known_lot_have_a_blank_code(book: Book) -> None:
