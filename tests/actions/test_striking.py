@@ -16,6 +16,7 @@ from logbook.actions.reading import true_summaries
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.lots import recent_lots
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.noticing import jot, look
 from logbook.actions.trays.page import page
@@ -224,6 +225,7 @@ def test_a_wrong_sowing_is_corrected_and_the_wrong_batch_stays_in_the_record(boo
     assert (right.lot, right.seed_grams, right.template_name) == ("L2", 110.0, "radish")
     assert tuple(tray.number for tray in right.trays) == (101, 102)
     assert any(each.kind == "change" for each in right.past)
+    assert recent_lots(book) == ["L2"]
     assert wrong_summaries(book) == []
     # and the wrong one is still in the file, by the struck entry
     with book.reading() as reading:

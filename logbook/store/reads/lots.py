@@ -8,17 +8,15 @@ from logbook.store.reads.standing import STANDING_TRAY
 from logbook.store.rows import LARGEST_ID, Rows, grouped, stored
 
 BATCHES_A_LOT = 100
-_STANDING_LOT = (
-    "SELECT l.lot, max(l.batch_id) FROM batch_lot l WHERE EXISTS (SELECT 1 FROM tray t WHERE "
-    f"t.batch_id = l.batch_id AND {STANDING_TRAY})"
-)
+_SOWN = f"EXISTS (SELECT 1 FROM tray t WHERE t.batch_id = l.batch_id AND {STANDING_TRAY})"
+_STANDING_LOT = f"SELECT l.lot, max(l.batch_id) FROM batch_lot l WHERE {_SOWN}"
 
 
 def read_recent_lots(reading: Rows, most: int) -> list[str]:
-    """The seed lots of the newest batches, each once; older batches are not looked at."""
+    """The seed lots of the newest batches, each once, without struck sowings; older ones aren't looked at."""
     rows = reading.rows(
-        "SELECT lot FROM (SELECT batch_id, lot FROM batch_lot ORDER BY batch_id DESC, position DESC "
-        "LIMIT ?) newest GROUP BY lot ORDER BY max(batch_id) DESC LIMIT ?",
+        f"SELECT lot FROM (SELECT batch_id, lot FROM batch_lot l WHERE {_SOWN} ORDER BY batch_id "
+        "DESC, position DESC LIMIT ?) newest GROUP BY lot ORDER BY max(batch_id) DESC LIMIT ?",
         (most * BATCHES_A_LOT, most),
     )
     return [lot for (lot,) in rows]
