@@ -45,7 +45,6 @@ class Way(Enum):
     EXPORT = "export", ""
     HANDBOOK = "handbook", ""
     MAKER = 'room --maker "…" --address "street; town"', "the room, from places ({places}),"
-    ME = "me AB", ""
     MIXES = "mix list", "customers ({customers})"
     MOVE = "move TRAYS PLACE", "{move} on the racks ({racks})"
     NOW = "--now", ""

@@ -19,8 +19,11 @@ def usage_words(wrong: click.ClickException) -> str:
     if isinstance(wrong, click.BadParameter):
         return _value_words(wrong)
     if isinstance(wrong, click.NoSuchOption):
+        name, whole = wrong.option_name, wrong.ctx.find_root().command if wrong.ctx else None
+        if whole and any(name in one.opts for one in whole.params):
+            return f"{name} goes before the command: `logbook {name} …`."
         close = f" Did you mean {wrong.possibilities[0]}?" if wrong.possibilities else ""
-        return f"There is no option {wrong.option_name}.{close}"
+        return f"There is no option {name}.{close}"
     if isinstance(wrong, click.BadOptionUsage):
         takes = "takes no value" if "does not take" in words else "needs a value"
         return f"{wrong.option_name} {takes}."

@@ -190,7 +190,7 @@ class TrayKeys(LogScreen):
 
         planned = await asyncio.to_thread(lots_of, self.book, numbers)
         newest = await asyncio.to_thread(recent_lots, self.book)
-        hint = (f"newest: {newest[0]}   " if newest else "") + "→ adds to it   esc back"
+        hint = (f"newest: {newest[0]}   " if newest else "") + "right adds to it   esc back"
         asked = f"From which seed lot? Two bags: {SEVERAL}"
         return self.asks_line(asked, read, start=planned, hint=hint)
 

@@ -23,7 +23,7 @@ from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.frame import LIST, Frame
 from logbook.ui.sitting import Sitting
 from logbook.ui.widgets.bars import Foot, Head, Pane, Rule, show_once
-from logbook.ways import Way, on_screens
+from logbook.ways import on_screens
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -288,8 +288,8 @@ class LogScreen(Frame):
                 lambda text: clean_name(text, "initials"),
                 start=self.book.by,
                 hint="enter take it   esc back   "
-                f"{Way.ME} says it beforehand, or by = "
-                f'"ab" in {settings_path()}, where {{colours}} keeps the colours',
+                "{settings} changes it later; for every terminal of yours: by = "
+                f'"ab" in {settings_path()}',
             )
         )
         if name is None:

@@ -27,15 +27,16 @@ class SeedKeys(LogScreen):
     @work
     async def action_add(self) -> None:
         stock = self.lot_here()
-        choices = [(BOUGHT, "b", "a bag that was bought")]
-        if stock is not None:
-            choices += [
-                (COUNTED, "c", f"seedlings of {stock.lot}, counted"),
-                (WEIGHED, "w", f"what is left of {stock.lot}, weighed"),
-            ]
-        kind = await self.ask(AskChoice("Write", choices, "esc back"))
-        if kind:
-            await self.ask_seed(kind, stock.lot if stock else "", stock)
+        if stock is None:
+            await self.ask_seed(BOUGHT, "")
+            return
+        choices = [
+            (BOUGHT, "b", "a bag that was bought"),
+            (COUNTED, "c", f"seedlings of {stock.lot}, counted"),
+            (WEIGHED, "w", f"what is left of {stock.lot}, weighed"),
+        ]
+        if kind := await self.ask(AskChoice("Write", choices, "esc back")):
+            await self.ask_seed(kind, stock.lot, stock)
 
     @work
     async def action_edit(self) -> None:

@@ -346,3 +346,9 @@ def test_a_note_of_several_lines_is_one_line_of_the_page(cli: CommandLine) -> No
     cli.done("jot", "room", "dry edge\nfan off")
     (line,) = [each for each in cli.done("page").out.splitlines() if "jot" in each]
     assert '"dry edge / fan off"' in line
+
+
+def test_an_option_of_the_whole_program_goes_before_the_command(cli: CommandLine) -> None:
+    ran = cli("look", "101", "--by", "AB")
+    assert ran.code == 2
+    assert "--by goes before the command: `logbook --by …`." in ran.err

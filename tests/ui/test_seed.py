@@ -32,3 +32,13 @@ def test_a_bag_is_put_right(book: Book) -> None:
     assert lot.newest is not None
     assert (lot.newest.grams, lot.newest.supplier) == (1234.5, "Hill farm")
     assert lot.newest.germination_percent is None
+
+
+def test_the_first_bag_is_asked_for_at_once(book: Book) -> None:
+    """Where there is no lot to count or weigh, nothing is asked before the bag."""
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "L", "plus", *"radish", "enter", *"RA 1", "enter", *"1kg", "f9")
+        await sees(pilot, "1000 g of radish, seed lot RA 1")
+
+    play(LogbookApp(book), story)

@@ -30,7 +30,7 @@ def rate_form(
     """Ask what something costs; `name` is what the question begins with."""
     empty = "empty: today" if old else "empty: today; a first one from the book's first day"
     fields = (
-        Field("name", "what", "→ completes", name, read=rate_name, offers=tuple(RATES)),
+        Field("name", "what", "right completes", name, read=rate_name, offers=tuple(RATES)),
         Field("amount", "costs or takes", "like 0.35", f"{old.amount:f}" if old else ""),
         Field("crop", "only of crop", "empty: all", old.crop if old else "", offers=crops),
         Field("since", "from", empty, read=day, optional=True),

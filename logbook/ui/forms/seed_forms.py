@@ -23,7 +23,7 @@ def bag_form(
     """Ask for a bag that was bought; `like` is a lot whose crop and supplier it begins with."""
     last = like.newest if like else None
     fields = (
-        Field("crop", "crop", "→ completes", like.crop if like else "", offers=crops,
+        Field("crop", "crop", "right completes", like.crop if like else "", offers=crops,
               read=lambda text: clean_name(text, "crop")),
         Field("lot", "lot number", "as on the bag", read=lambda text: clean_name(text, "lot number")),
         *_about_bag(units, today, day, None, last.supplier if last else ""),

@@ -88,7 +88,9 @@ class ColdScreen(LogScreen):
     async def _returned(self, lot: ColdLot) -> None:
         names = lot.customers
         fields = (
-            Field("customer", "customer", "→ completes", names[0] if names else "", offers=names),
+            Field(
+                "customer", "customer", "right completes", names[0] if names else "", offers=names
+            ),
             Field("grams", "weight", "like 100g", read=self._weight),
             Field("note", "why", "may stay empty"),
         )

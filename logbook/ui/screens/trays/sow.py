@@ -44,7 +44,7 @@ class SowScreen(FormScreen):
     heading = "sow"
     purpose = (
         "Sow a batch now, write one that was sown before, or plan one: a time to come puts soak "
-        "and sow on the round of their day. A part of a name is enough; → or Enter completes it."
+        "and sow on the round of their day. A part of a name is enough; the right arrow or Enter completes it."
     )
     kind = "sow"
     save_words = "sow, or plan"
