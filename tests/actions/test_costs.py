@@ -1,5 +1,6 @@
 """Costs from a book: seed by its lot's price, chores counted, light by the meter."""
 
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -8,7 +9,7 @@ import pytest
 from logbook.actions.costs.costing import batch_costs, crop_costs
 from logbook.actions.costs.rates import list_rates, set_rate
 from logbook.actions.room.lamps import set_tariff
-from logbook.actions.seed.writing import buy_seed
+from logbook.actions.seed.writing import buy_seed, weigh_seed
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
@@ -78,3 +79,25 @@ def test_rates_are_listed_by_what_holds(tmp_path: Path) -> None:
         set_rate(book, "wage", Decimal(1), since=moment(1).date().replace(year=1999))
     with pytest.raises(Refused, match="no batch 7"):
         batch_costs(book, 7)
+
+
+def test_seed_has_the_price_of_the_bag_that_it_came_from(tmp_path: Path) -> None:
+    book = room_book(tmp_path)
+    first = Bag("R1", "radish", 100, moment(1).date(), price=Decimal("1.00"))  # 10 per kg
+    buy_seed(book, first)
+    sow(book, SowDraft("radish", trays=2, place=SHELF, lot="R1", grams=40.0))  # 80 g at 10 per kg
+    stand_at(book, moment(2))
+    buy_seed(book, replace(first, grams=1000, bought=moment(2).date(), price=Decimal(20)))
+    sow(
+        book, SowDraft("radish", trays=2, place=SHELF, lot="r-1", grams=40.0)
+    )  # 20 g of it, 60 g at 20
+    weigh_seed(book, "R1", 500)  # what was spilt was of the open bag
+    buy_seed(book, replace(first, grams=500, bought=moment(2).date(), price=None))
+    sow(book, SowDraft("radish", trays=1, place=SHELF, lot="R1", grams=40.0))
+    stand_at(book, moment(9))
+    weigh(book, [101, 102, 103, 104, 105], 1500)
+    seed = [
+        next(one.money for one in batch_costs(book, batch).costs.parts if one.part == "seed")
+        for batch in (1, 2, 3)
+    ]
+    assert seed == [Decimal("0.80"), Decimal("1.40"), Decimal("0.80")]

@@ -9,6 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.costs.rates import rates_of
+from logbook.actions.costs.seed_costs import seed_costs
 from logbook.actions.reading import Reading
 from logbook.actions.yields.gone import gone_trays
 from logbook.actions.yields.listing import Span, bounds, template_id
@@ -16,13 +17,11 @@ from logbook.actions.yields.sold import sold_by_crop
 from logbook.growing.costs.margin import CropMargin
 from logbook.growing.costs.parts import BatchCosts, Costs, Used, parts_of, summed
 from logbook.growing.costs.rates import Rates
-from logbook.growing.crops.seed_lots import plain
 from logbook.growing.currencies import Currency, exact
 from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.growing.yields.trays import GoneTray
-from logbook.store.reads.costs import count_deeds, read_lot_grams, read_sale_prices
-from logbook.store.reads.seed import read_bags
+from logbook.store.reads.costs import count_deeds, read_sale_prices
 from logbook.store.reads.templates import template_of_versions
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.store.rows import grouped
@@ -153,7 +152,7 @@ def _costed(
     """What each batch cost: those of its trays that have left the rack."""
     rates, money = Rates(rates_of(reading)), reading.about.money
     chores, water = _chores(reading, batches)
-    seed = _seed_costs(reading, batches)
+    seed = seed_costs(reading, batches)
     found = {}
     for batch, trays in batches.items():
         grams = [one.seed_grams for one in trays if one.seed_grams is not None]
@@ -193,30 +192,3 @@ def _chores(
             water[batch] = None if amount < 0 or before is None else before + amount
     known = {batch: each for batch, each in water.items() if each is not None}
     return counts, known | {batch: 0.0 for batch in batches if batch not in water}
-
-
-def _seed_costs(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> dict[int, Decimal]:
-    """What the seed of batches cost by the price of their lots, of those all of which are known."""
-    lots = grouped((batch, (lot, grams)) for batch, lot, grams in read_lot_grams(reading, batches))
-    if not lots:
-        return {}
-    price = {plain(one.lot): one.price_per_kg for one in read_bags(reading)}
-    found = {}
-    for batch, mine in lots.items():
-        trays = [one.seed_grams for one in batches[batch] if one.seed_grams is not None]
-        whole = exact(sum(trays)) if len(trays) == len(batches[batch]) else None
-        told = [grams for _, grams in mine]
-        if len(mine) == 1:
-            shares = [whole]
-        else:
-            shares = [None if grams is None else exact(grams) for grams in told]
-        money = [
-            None
-            if share is None or (each := price.get(plain(lot))) is None
-            else each * share / 1000
-            for (lot, _), share in zip(mine, shares, strict=True)
-        ]
-        known = [one for one in money if one is not None]
-        if len(known) == len(mine):
-            found[batch] = sum(known, Decimal(0))
-    return found

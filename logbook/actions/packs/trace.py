@@ -132,5 +132,5 @@ def _of_seed(reading: Reading, root: Root, view: TraceView) -> SeedTrace:
     return SeedTrace(
         **known, spellings=tuple(spellings),
         alike=tuple(name for name in spellings if name in root.alike),
-        stock=lots_in_stock(reading, only=spellings[0])[0], money=reading.about.money,
+        stock=lots_in_stock(reading, only=[spellings[0]])[0], money=reading.about.money,
     )  # fmt: skip

@@ -192,7 +192,7 @@ def _gone(reading: Reading, meant: Sequence[Meant], covered: Sequence[TrayNow]) 
     first = meant[0]
     if covered or first.on.place_id is not None:
         return []
-    seed = lots_in_stock(reading, only=first.on.seed_lot)[0] if first.on.seed_lot else None
+    seed = lots_in_stock(reading, only=[first.on.seed_lot])[0] if first.on.seed_lot else None
     if seed is not None and not seed.empty and seed.left_grams:
         left = grams_words(seed.left_grams, reading.units)
         return [f"Nothing of it grows; its {left} of seed can't be sown until it is released."]

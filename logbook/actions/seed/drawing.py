@@ -86,7 +86,7 @@ def _odd(
     said, units = list[str](), reading.units
     for lot in lots:
         known = [each for each in held if plain(each.lot) == plain(lot.lot)]
-        stock = next(iter(known or lots_in_stock(reading, only=lot.lot)), None)
+        stock = next(iter(known or lots_in_stock(reading, only=[lot.lot])), None)
         if stock is None:
             continue
         if stock.treated:

@@ -1,5 +1,6 @@
 """The seed lots of the room: what was bought of each, what is left."""
 
+from collections.abc import Collection
 from datetime import timedelta
 
 from logbook.actions.reading import Reading
@@ -22,11 +23,11 @@ FORGOTTEN = timedelta(days=400)
 
 
 def lots_in_stock(
-    reading: Reading, crop: str = "", *, every: bool = False, only: str = ""
+    reading: Reading, crop: str = "", *, every: bool = False, only: Collection[str] = ()
 ) -> list[LotStock]:
     """Lots of which a bag, a weight or a count is known, then those sown from last (or `every` one).
 
-    With `crop` those alone that a bag of it was bought of; with `only` that lot alone. Lots to which
+    With `crop` those alone that a bag of it was bought of; with `only` those lots alone. Lots to which
     nothing happened for FORGOTTEN are left out but for these and `every` one.
     """
     bags = grouped((plain(each.lot), each) for each in read_bags(reading))
@@ -40,7 +41,7 @@ def lots_in_stock(
             each for each in bags if LotStock("", reading.zone, tuple(bags[each])).is_of(crop)
         ]
     elif only:
-        wanted = [plain(only)]
+        wanted = list(dict.fromkeys(map(plain, only)))
     else:
         more = sown if every else map(plain, read_recent_lots(reading, RECENT))
         wanted = list(dict.fromkeys((*wanted, *more)))
@@ -73,7 +74,7 @@ def lots_in_stock(
 
 def lot_in_stock(reading: Reading, lot: str) -> LotStock:
     """One lot by its name, in any spelling; Refused for one that was neither bought nor sown."""
-    found = lots_in_stock(reading, only=lot)
+    found = lots_in_stock(reading, only=[lot])
     if not found:
         raise Refused(f'There is no seed lot "{lot.strip()[:40]}".{_hint(reading, lot)}', "lot")
     return found[0]

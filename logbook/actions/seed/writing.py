@@ -69,7 +69,7 @@ def _put_bag(act: Act, entry: int, bag: Bag) -> tuple[str, list[str]]:
     _check_day(bag.bought, reading.today, "bought")
     if bag.tested is not None:
         _check_day(bag.tested, reading.today, "tested")
-    had = lots_in_stock(reading, only=lot)
+    had = lots_in_stock(reading, only=[lot])
     if had:
         lot = had[0].lot
         if had[0].crop and fold(had[0].crop) != fold(crop):

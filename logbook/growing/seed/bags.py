@@ -154,19 +154,26 @@ class LotStock:
         return sum(draw.trays for draw in self.draws)
 
     @property
+    def events(self) -> list[SaidBag | Draw | SaidWeight]:
+        """What was bought, drawn and weighed, in its order; a bag from the start of its day."""
+        dated: list[tuple[datetime, int, SaidBag | Draw | SaidWeight]] = [
+            (day_bounds(bag.bought, self.zone)[0], 0, bag) for bag in self.bags
+        ]
+        dated += [(draw.at, 1, draw) for draw in self.draws]
+        dated += [(each.at, 2, each) for each in self.weights]
+        return [each for *_, each in sorted(dated, key=lambda each: each[:2])]
+
+    @property
     def _left(self) -> tuple[float | None, bool]:
-        bought = ((day_bounds(bag.bought, self.zone)[0], 0, bag.grams) for bag in self.bags)
-        drawn = ((draw.at, 1, draw.grams) for draw in self.draws)
-        weighed = ((each.at, 2, each.grams) for each in self.weights)
         left, known = None, True
-        for _, what, grams in sorted((*bought, *drawn, *weighed), key=lambda each: each[:2]):
-            if what == 1:
-                known = (known and grams is not None) or left is None
-                left = None if left is None else left - (grams or 0.0)
-            elif what == 2:
-                left, known = grams, True
+        for each in self.events:
+            if isinstance(each, Draw):
+                known = (known and each.grams is not None) or left is None
+                left = None if left is None else left - (each.grams or 0.0)
+            elif isinstance(each, SaidWeight):
+                left, known = each.grams, True
             else:
-                left = (left or 0.0) + (grams or 0.0)
+                left = (left or 0.0) + each.grams
         return None if left is None else round(left, 3), known
 
     @property

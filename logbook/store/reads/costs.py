@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from logbook.store.reads.standing import STANDS
+from logbook.store.reads.standing import STANDING_TRAY, STANDS
 from logbook.store.rows import Row, Rows
 
 
@@ -45,11 +45,14 @@ def count_deeds(reading: Rows, trays: Collection[int]) -> Iterator[Row]:
     )
 
 
-def read_lot_grams(reading: Rows, batches: Collection[int]) -> Iterator[Row]:
-    """Batch, lot and the grams taken from it (None where nobody said), in their order."""
-    return reading.rows_of(
-        "SELECT batch_id, lot, grams FROM batch_lot WHERE batch_id IN (ids) ORDER BY position",
-        batches,
+def count_trays(reading: Rows, batches: Collection[int]) -> dict[int, int]:
+    """How many trays of batches (ids) were sown."""
+    return dict(
+        reading.rows_of(
+            f"SELECT t.batch_id, count(*) FROM tray t WHERE {STANDING_TRAY} AND t.batch_id IN (ids) "
+            "GROUP BY t.batch_id",
+            batches,
+        )
     )
 
 
