@@ -1,7 +1,7 @@
 """The frame of all screens: head, body, what was said, foot; a view is read off the loop and drawn."""
 
 import asyncio
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any, ClassVar
 
 from textual import on, work
@@ -25,12 +25,16 @@ from logbook.ui.subjects import (
     TraceSubject,
     WeighSubject,
 )
+from logbook.ui.told import Part, told
 from logbook.ui.widgets.bars import Foot, Head, Pane, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 NARROW, BROAD, SHORT, TINY = 66, 120, 18, 8
 LIST, PANE = 92, 40
 """Cells of the widest list, and of the narrowest pane beside one on a broad screen."""
+
+
+Beside = Subject | Content | Callable[[], Content] | None
 
 
 def trimmed(text: str) -> str:
@@ -80,6 +84,8 @@ class Frame(Screen[None]):
     """Whether the view was read just now, so that the screen can come up with it."""
     sided: ClassVar = False
     """Whether a broad screen shows beside the list what the cursor is on."""
+    below: ClassVar = False
+    """Whether a screen that isn't broad shows it below the list."""
 
     def __init_subclass__(cls, **kwargs: Any) -> None:
         names = [name for name in cls.own if name not in EVERYWHERE]
@@ -119,11 +125,19 @@ class Frame(Screen[None]):
     def draw_foot(self) -> None:
         """Draw the foot."""
 
-    def beside(self) -> Subject | Content | None:
-        """What a broad screen shows beside the list, by what the cursor is on; `ui/panes.py` draws it."""
+    def beside(self) -> Beside:
+        """What a broad screen shows beside the list, by what the cursor is on.
+
+        `ui/panes.py` draws a subject; what is called for a text is called in a thread, for it may read.
+        """
 
     def draw_beside(self) -> None:
         """Draw it."""
+
+    def told(self, name: str, *parts: Part) -> Content:
+        """What is told of a thing by its name, as wide as where it is shown."""
+        width = self.beside_width if self.broad else self.columns - 2
+        return told(name if self.broad else "", parts, width)
 
     def footer(self) -> tuple[str, ...]:
         """The commands of the footer, most needed first."""
@@ -236,6 +250,11 @@ class Frame(Screen[None]):
         return self.columns - 3
 
     @property
+    def beside_width(self) -> int:
+        """Cells of what stands beside the list."""
+        return min(LIST, self.app.size.width - self.columns - 3)
+
+    @property
     def walk(self) -> WalkList:
         return self.query_one(WalkList)
 
@@ -245,6 +264,8 @@ class Frame(Screen[None]):
         with Horizontal(id="sides"):
             with Vertical(id="body"):
                 yield from self.compose_body()
+                if self.below:
+                    yield Static(id="below", classes="plain")
             if self.sided:
                 yield Pane(id="pane")
         yield Sentence(id="said")

@@ -13,8 +13,16 @@ from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.growing.numbers import name_words
 from logbook.text import clean
 from logbook.ui.columns import wrapped
-from logbook.ui.subjects import BatchSubject, LightSubject, Subject, TraySubject, TrialSubject
+from logbook.ui.subjects import (
+    BatchSubject,
+    LightSubject,
+    Subject,
+    TraceSubject,
+    TraySubject,
+    TrialSubject,
+)
 from logbook.ui.timeline_drawing import TimeLine, facts
+from logbook.ui.told import Part, facts_below, told
 from logbook.ui.tray_facts import batch_facts, tray_facts
 from logbook.ways import on_screens
 
@@ -32,8 +40,11 @@ def pane_of(book: Book, subject: Subject, size: Size, keyed: Keyed) -> Content:
             lines = _batch(book, subject.batch, size)
         case TrialSubject():
             lines = _trial(book, subject.trial, size.width, keyed)
+        case TraceSubject():
+            lines = _trace(book, subject.code, size.width)
         case LightSubject():
-            lines = [_head(subject.place), *_shelf(book, subject.place)]
+            lines = [_head(subject.place), *_shelf(book, subject.place), Content("")]
+            lines += facts_below(_standing(book, subject.place), size.width)
         case _:
             lines = []
     return Content("\n").join(
@@ -49,6 +60,19 @@ def _shelf(book: Book, path: str) -> list[Content]:
     """What is known of a shelf: its hours, the air and the light."""
     with book.reading() as reading:
         return [Content(each) for each in shelf_heads(reading).get(path, ())]
+
+
+def _standing(book: Book, path: str) -> list[tuple[str, str]]:
+    """The trays of a shelf by their slots."""
+    with book.reading() as reading:
+        trays = [tray for tray in reading.live if tray.place == path and tray.status == "growing"]
+        return [
+            (
+                f"slot {tray.state.slot}" if tray.state.slot is not None else "",
+                f"{name_words(tray.number)}  {tray.template.label()}  day {tray.day_number}, {tray.stage}",
+            )
+            for tray in sorted(trays, key=lambda each: each.state.slot or 0)
+        ]
 
 
 def _tray(book: Book, number: int, size: Size) -> list[Content]:
@@ -100,3 +124,27 @@ def _trial(book: Book, trial: str, width: int, keyed: Keyed) -> list[Content]:
             Content(line) for text in texts for line in wrapped(on_screens(text, keyed), width)
         ]
     return lines
+
+
+def _trace(book: Book, code: str, width: int) -> list[Content]:
+    from logbook.actions.packs.trace import SeedTrace, trace
+    from logbook.actions.packs.trace_words import head_words, sums_words, trace_lines
+    from logbook.actions.seed.tables import stock_facts
+
+    found = trace(book, code)
+    name, *heads = head_words(found)
+    parts: list[Part] = [*heads, sums_words(found, book.units)]
+    if isinstance(found, SeedTrace):
+        parts.insert(0, stock_facts(found.stock, found.money, book.units))
+        parts += [Content.styled(each, "$warning") for each in found.stock.cautions(book.units)]
+    said = trace_lines(found, book.units, book.when)
+    parts.append(Content("\n").join(_hung(each.text, width) for each in said))
+    return told(name, parts, width).split("\n", allow_blank=True)
+
+
+def _hung(text: str, width: int) -> Content:
+    """A line with what follows its first set in two cells more."""
+    words = clean(text.lstrip(), lines=False)
+    indent = " " * (len(text) - len(text.lstrip()))
+    first, *more = wrapped(words, width - len(indent) - 2)
+    return Content("\n".join([indent + first, *(f"{indent}  {each}" for each in more)]))

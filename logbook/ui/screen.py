@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 from textual import work
 from textual.content import Content
 from textual.geometry import Size
+from textual.widgets import Static
 
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import grams_words
@@ -20,15 +21,15 @@ from logbook.text import Refused, clean_name
 from logbook.ui.command import Command
 from logbook.ui.commands import keyed
 from logbook.ui.drafts import Draft, answer_to
-from logbook.ui.frame import LIST, Frame
+from logbook.ui.frame import Beside, Frame
 from logbook.ui.sitting import Sitting
+from logbook.ui.subjects import Subject
 from logbook.ui.widgets.bars import Foot, Head, Pane, Rule, show_once
 from logbook.ways import on_screens
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.ui.forms.asking import AskLine, Question
-    from logbook.ui.subjects import Subject
 
 Answer = TypeVar("Answer")
 Value = TypeVar("Value")
@@ -119,20 +120,28 @@ class LogScreen(Frame):
         self.query_one(Head).show(when, rehearsal + self.heading, self.counts, self.late)
 
     def draw_beside(self) -> None:
-        if self.broad and self.view is not None:
+        if self.view is None:
+            return
+        if self.broad:
             self._read_beside(self.beside())
+        elif self.below:
+            text = self.beside()
+            text = text if isinstance(text, Content) else Content("")
+            show_once(self.query_one("#below", Static), text, layout=True)
 
     @work(exclusive=True, group="beside")
-    async def _read_beside(self, subject: Subject | Content | None) -> None:
+    async def _read_beside(self, found: Beside) -> None:
         """Read what the cursor is on off the loop; the keys don't wait for it."""
         from logbook.ui.panes import pane_of
 
         pane = self.query_one(Pane)
-        size = Size(min(LIST, self.app.size.width - self.columns - 3), self.app.size.height - 4)
-        text = subject if isinstance(subject, Content) else Content("")
-        if subject is not None and not isinstance(subject, Content):
-            with suppress(Refused):
-                text = await asyncio.to_thread(pane_of, self.book, subject, size, self.keyed)
+        size = Size(self.beside_width, self.app.size.height - 4)
+        text = found if isinstance(found, Content) else Content("")
+        with suppress(Refused):
+            if isinstance(found, Subject):
+                text = await asyncio.to_thread(pane_of, self.book, found, size, self.keyed)
+            elif callable(found):
+                text = await asyncio.to_thread(found)
         if self.stands:
             show_once(pane, text)
 

@@ -6,15 +6,20 @@ from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
+from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.trays.noticing import look
 from logbook.growing.trays.looks import Look
+from logbook.ui.app import LogbookApp
 from logbook.ui.frame import Frame
+from logbook.ui.subjects import RecallSubject, Subject, TraceSubject
 from logbook.ui.widgets.bars import Pane
+from tests.conftest import SampleMaker
+from tests.pictures.shots import NOW
 from tests.trial_room import finished
 from tests.ui.racks_book import walk
-from tests.ui.steps import press, until
+from tests.ui.steps import press, settle, until
 from tests.ui.test_round import six_radishes
 
 BROAD = (160, 50)
@@ -28,6 +33,10 @@ def room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
 
 def beside(pilot: Pilot[None]) -> str:
     return str(pilot.app.screen.query_one(Pane).content)
+
+
+def below(pilot: Pilot[None]) -> str:
+    return str(pilot.app.screen.query_one("#below", Static).content)
 
 
 async def shows(pilot: Pilot[None], *words: str) -> None:
@@ -79,3 +88,49 @@ def test_the_list_of_trials_shows_the_verdict(book: Book) -> None:
         await shows(pilot, "thick or thin", "In short")
 
     walk(book, story, BROAD)
+
+
+TOLD: dict[str | Subject, tuple[str, ...]] = {
+    "deliveries": ("the chef", "to pack  sunflower 8 × 100 g", "promised  800 g", "chance"),
+    "customers": ("the chef", "at the kitchen door", "sunflower 8 x 100g every thu,sun"),
+    "plan": ("1 × kale", "weight off, lid on", "for Fri 24 Apr: 320 g, the corner shop"),
+    "costs": ("rocket", "electricity", "Not known: seed"),
+    "yields": ("basil", "lost: 1", "packed 0 g"),
+    "cold": ("Pack lot 260405-RAD-1", "Seed lot RA 48/2: bought", "the chef, Thu 9 Apr"),
+    "seed": ("Seed lot BR-48", "71 of 100 up", "Batch 119"),
+    "upkeep": ("check cold store", "2 times a day", "17:00"),
+    "records": ("Mon 13 Apr", "checked: cold store, 4.1 °C"),
+    "places": ("Rack 1/Shelf 1", "PPFD 184", "coriander  day 11, light"),
+    TraceSubject("SU-48A"): ("sold for food", "90 % germination"),
+    RecallSubject("SU-48A", NOW): ("at the kitchen door", "260324-SUN-1  sunflower, 8 packs"),
+}
+"""What a broad screen tells of the first line of each list, from the sample."""
+
+
+def test_every_list_tells_of_its_line_beside_it(sample_book: SampleMaker, tmp_path: Path) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        for screen, words in TOLD.items():
+            app.go(screen)
+            await settle(pilot)
+            if screen == "places":
+                await press(pilot, "down", "down")
+            await shows(pilot, *words)
+
+    walk(sample_book(tmp_path / "sample.book", NOW, "Europe/Lisbon"), story, BROAD)
+
+
+def test_where_there_is_no_pane_costs_are_told_below_the_list(
+    sample_book: SampleMaker, tmp_path: Path
+) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        app.go("costs")
+        await settle(pilot)
+        assert "electricity 10.65 EUR" in below(pilot)
+        await press(pilot, "down")
+        assert "In its slots" in below(pilot)
+
+    walk(sample_book(tmp_path / "sample.book", NOW, "Europe/Lisbon"), story, (80, 24))

@@ -43,6 +43,17 @@ def chance_words(chance: float) -> str:
     return "<1 %" if chance < 0.01 else ">99 %" if chance > 0.99 else f"{100 * chance:.0f} %"
 
 
+def cover_facts(crop: CropCover, units: Units) -> list[tuple[str, str]]:
+    """What the columns say of a crop, by their heads; what is nothing is left out."""
+    _, *columns = cover_columns(units)
+    return [(one.head, said) for one in columns if (said := one.what(crop)) != "–"]
+
+
+def tick_words(line: PackLine) -> str:
+    """Whether it is packed."""
+    return "packed" if line.packed else "to pack"
+
+
 def line_words(line: PackLine, units: Units) -> str:
     """Say what is to be packed of a line: "radish 6 × 50 g", with how many are packed."""
     words = f"{line.crop} {amount_words(line.packs, line.pack_grams, units)}"

@@ -21,6 +21,8 @@ class RecallLine:
 
     text: str
     wants: bool = False
+    of: CalledCustomer | CalledLot | None = None
+    """Whom it calls, or the lot that it names."""
 
 
 def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
@@ -34,8 +36,9 @@ def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
         else "No customer got any of it, as far as the book knows."
     )
     for customer in found.customers:
-        yield RecallLine(f"  {_customer(customer)}", wants=True)
-        yield from (RecallLine(f"    {each.words(units)}") for each in customer.deliveries)
+        yield RecallLine(f"  {_customer(customer)}", wants=True, of=customer)
+        for each in customer.deliveries:
+            yield RecallLine(f"    {each.words(units)}", of=each.lot)
     yield from _cold(found, units)
     yield from _growing(found)
     if found.grams_waste > LEAST:
@@ -59,7 +62,7 @@ def _cold(found: Recall, units: Units) -> Iterator[RecallLine]:
     if found.cold:
         yield RecallLine("In the cold store")
     for lot in found.cold:
-        yield RecallLine(f"  {_lot(lot, units)}", wants=not lot.on_hold)
+        yield RecallLine(f"  {_lot(lot, units)}", wants=not lot.on_hold, of=lot)
 
 
 def _lot(lot: CalledLot, units: Units) -> str:

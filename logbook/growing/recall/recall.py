@@ -168,6 +168,11 @@ class KeptRecall:
         """How long it took."""
         return round((self.at - self.begun).total_seconds())
 
+    @property
+    def took(self) -> str:
+        """How long, in words."""
+        return took_words(timedelta(seconds=self.seconds))
+
     def words(self, units: Units) -> str:
         """Say what it was: "practice from seed lot RA 12: 3 customers, 4 lots, 1.2 kg in 0:42"."""
         kind = "practice" if self.practice else "recall"
@@ -179,7 +184,7 @@ class KeptRecall:
         return (
             f"{kind} from {self.code}: {plural(self.customers, 'customer')}, "
             f"{plural(self.lots, 'lot')}, {grams_words(self.grams, units)} in "
-            f"{took_words(timedelta(seconds=self.seconds))}{lost}"
+            f"{self.took}{lost}"
         )
 
 

@@ -2,10 +2,8 @@
 
 from dataclasses import replace
 
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.content import Content
-from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.costs.costing import CropCosts, crop_costs
@@ -23,7 +21,7 @@ from logbook.ui.forms.cost_forms import COST, AskedRate, rate_form
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import CostsSubject, YieldsSubject, next_span
 from logbook.ui.tables import table_rows
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 
 View = tuple[CropCosts, list[CostRate], list[str]]
 
@@ -37,12 +35,9 @@ class CostsScreen(LogScreen):
         "it what things cost. Enter on a crop opens its batches, on a cost it changes it. {span} changes the weeks."
     )
     own = ("open", "add", "edit", "span")
+    below = True
     subject: CostsSubject = CostsSubject()
     view: View
-
-    def compose_body(self) -> ComposeResult:
-        yield WalkList()
-        yield Static(Content(""), id="about", classes="plain")
 
     def load(self, book: Book) -> View:
         crops = [each.name for each in list_templates(book)]
@@ -71,13 +66,18 @@ class CostsScreen(LogScreen):
             if rate.name not in known
         ]
         self.walk.show(rows)
-        self.tell_of_row()
 
-    @on(WalkList.Moved)
-    def tell_of_row(self) -> None:
-        one = self.walk.under
-        lines = _about(one, self.view[0]) if isinstance(one, CropMargin) else []
-        self.query_one("#about", Static).update(Content("\n").join(map(Content, lines)))
+    def beside(self) -> Content | None:
+        one, money = self.walk.under, self.view[0].currency
+        if isinstance(one, CostRate):
+            return self.told(one.name, one.words, RATES[one.name].meaning) if self.broad else None
+        if isinstance(one, Rate):
+            return self.told(one.name, f"not set: {one.meaning}") if self.broad else None
+        if one is None:
+            return None
+        parts = [(part.part, money.total(part.money)) for part in one.costs.parts if part.money]
+        said = parts if self.broad else ", ".join(" ".join(each) for each in parts)
+        return self.told(one.crop, *_about(one, self.view[0]), said, *_unknown(one))
 
     def action_open(self) -> None:
         one = self.walk.under
@@ -139,8 +139,9 @@ def _about(one: CropMargin, of: CropCosts) -> list[str]:
         )
     if one.sold is not None:
         lines.append(one.sold.words(one.grams, of.units))
-    parts = [f"{part.part} {money.total(part.money)}" for part in one.costs.parts if part.money]
-    lines.append(", ".join(parts))
-    if one.costs.unknown:
-        lines.append(f"Not known: {unknown_words(one.costs.unknown)}.")
-    return list(filter(None, lines))
+    return lines
+
+
+def _unknown(one: CropMargin) -> list[str]:
+    unknown = one.costs.unknown
+    return [f"Not known: {unknown_words(unknown)}."] if unknown else []

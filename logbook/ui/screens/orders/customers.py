@@ -19,12 +19,15 @@ from logbook.actions.orders.ordering import change_order, stop_order
 from logbook.actions.trays.done import Done
 from logbook.growing.days import day_words
 from logbook.growing.orders.customer import Customer, Pause
+from logbook.growing.orders.weekdays import weekdays_words
+from logbook.growing.wall_hours import wall_words
 from logbook.text import plural
 from logbook.ui.columns import wrapped
 from logbook.ui.drafts import answer_to
 from logbook.ui.forms.asking import AskChoice, AskYes
 from logbook.ui.forms.order_forms import NEW, customer_form, mix_form, order_form
 from logbook.ui.order_keys import OrderKeys
+from logbook.ui.told import Facts
 from logbook.ui.widgets.form_lines import any_text
 from logbook.ui.widgets.walk_list import Row
 
@@ -98,6 +101,33 @@ class CustomersScreen(OrderKeys):
         """The price of a pack of a line, in the book's currency."""
         assert line.price_per_pack is not None  # noqa: S101 - asked where there is one
         return f"{self.book.about.money.price(line.price_per_pack)} per pack"
+
+    def beside(self) -> Content | None:
+        view, one = self.view, self.walk.under
+        if view is None or one is None:
+            return None
+        if isinstance(one, MixView):
+            return self.told(one.name, one.words)
+        name = one.customer if isinstance(one, OrderLine) else one.name
+        of = next(each for each in view.customers if each.name == name)
+        lines = (
+            [one]
+            if isinstance(one, OrderLine)
+            else [each for each in view.orders if each.customer == name]
+        )
+        facts = (
+            ("kind", of.kind), ("contact", of.contact), ("delivered", weekdays_words(of.weekdays)),
+            ("wanted by", wall_words(of.minute))
+        )  # fmt: skip
+        return self.told(name, facts, *(self._order(each) for each in lines))
+
+    def _order(self, line: OrderLine) -> Facts:
+        price = line.price_per_pack
+        return (
+            ("order", line.text), ("next", self.moment(line.ready_at)),
+            ("price", "" if price is None else self.price(line)),
+            ("from", day_words(line.since)), ("until", day_words(line.until) if line.until else ""),
+        )  # fmt: skip
 
     @property
     def customer_here(self) -> str:

@@ -19,6 +19,7 @@ from logbook.ui.columns import apart
 from logbook.ui.drafts import answer_to
 from logbook.ui.order_keys import OrderKeys
 from logbook.ui.promise_keys import PromiseKeys
+from logbook.ui.told import Part
 from logbook.ui.widgets.walk_list import Row
 
 
@@ -76,11 +77,41 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
             rest = "  takes what is left" if each.takes_rest else ""
             rows.append(Row(Content.assemble("  ", (each.customer, "bold"), (rest, "$text-past"))))
             for line in each.lines:
-                tick, tone = ("packed ", "$text-past") if line.packed else ("to pack", "")
-                text = f"    {tick}  {words.line_words(line, self.book.units)}"
+                tone = "$text-past" if line.packed else ""
+                text = f"    {words.tick_words(line):7}  {words.line_words(line, self.book.units)}"
                 key = f"{line.wish.order.id}/{line.wish.day}"
                 rows.append(Row(Content.styled(text, tone), key, line))
         return rows
+
+    def beside(self) -> Content | None:
+        line: PackLine | None = self.walk.under
+        if line is None or self.view is None:
+            return None
+        wish, units = line.wish, self.book.units
+        view = next(each for each in self.view.deliveries if each.ready_at == wish.ready_at)
+        mine = [each for each in view.customers if each.customer == wish.customer.name]
+        packs = [
+            (words.tick_words(one), words.line_words(one, units))
+            for each in mine
+            for one in each.lines
+        ]
+        crops = {part.template for part in wish.parts}
+        covers: list[Part] = []
+        for each in view.crops:
+            if each.cover.crop in crops:
+                covers += [Content.styled(each.crop, "bold"), words.cover_facts(each, units)]
+        return self.told(
+            wish.customer.name,
+            (("wanted", self.moment(view.ready_at)), ("contact", wish.customer.contact), ("price", self._price(wish))),
+            packs, *covers,
+        )  # fmt: skip
+
+    def _price(self, wish: Wish) -> str:
+        price = wish.order.per_pack
+        if price is None:
+            return ""
+        money = self.book.about.money
+        return f"{money.price(price)} per pack, {money.total(price * wish.packs)}"
 
     @work(group="step")
     async def action_pack(self) -> None:

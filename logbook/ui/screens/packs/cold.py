@@ -19,6 +19,7 @@ from logbook.ui.drafts import answer_to
 from logbook.ui.forms.ask_form import AskForm
 from logbook.ui.forms.asking import AskChoice
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import Subject, TraceSubject
 from logbook.ui.tables import table_rows
 from logbook.ui.widgets.form_lines import Field, any_text
 from logbook.ui.widgets.walk_list import Row
@@ -55,6 +56,10 @@ class ColdScreen(LogScreen):
             loose = f"{grams_words(view.no_lot_grams, units)} cut in the last week: no lot written"
             rows.append(Row.head(loose, "$text-past"))
         return rows or [Row(Content(part)) for part in wrapped(self.keyed(NOTHING), self.width)]
+
+    def beside(self) -> Subject | None:
+        lot: ColdLot | None = self.walk.under
+        return TraceSubject(f"pack lot {lot.code}") if lot else None
 
     def traced(self) -> str:
         lot: ColdLot | None = self.walk.under

@@ -19,6 +19,7 @@ from logbook.ui.columns import wrapped
 from logbook.ui.seed_keys import SeedKeys
 from logbook.ui.subjects import BatchSubject, Subject, TraceSubject, TraySubject
 from logbook.ui.timeline_drawing import facts
+from logbook.ui.told import Facts
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -79,8 +80,8 @@ class TraceScreen(SeedKeys):
             rows = [self._row(at, line) for at, line in enumerate(lines)]
         else:
             self.counts = clean(view.root.code, lines=False)
-            if isinstance(view, SeedTrace):
-                known = facts(stock_facts(view.stock, view.money, self.book.units), self.width)
+            if isinstance(view, SeedTrace) and not self.broad:
+                known = facts(self._facts(view), self.width)
             heads = [*head_words(view), sums_words(view, self.book.units)]
             lines = (TraceLine(words, view.root) for words in heads if words)
             below = trace_lines(view, self.book.units, self.book.when)
@@ -98,6 +99,14 @@ class TraceScreen(SeedKeys):
         words = wrapped(clean(line.text.lstrip(), lines=False), self.width - indent)
         text = Content("\n".join(" " * indent + each for each in words))
         return Row(text, f"{at}", line.of) if line.of else Row.head(text.plain)
+
+    def beside(self) -> Subject | Content | None:
+        if isinstance(self.view, SeedTrace) and self.walk.under == self.view.root:
+            return self.told(self.view.stock.lot, self._facts(self.view))
+        return self._here
+
+    def _facts(self, view: SeedTrace) -> Facts:
+        return stock_facts(view.stock, view.money, self.book.units)
 
     @property
     def _here(self) -> Subject | None:

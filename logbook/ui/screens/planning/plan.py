@@ -15,6 +15,7 @@ from logbook.growing.days import day_words
 from logbook.text import plural
 from logbook.ui.columns import apart, wrapped
 from logbook.ui.promise_keys import PromiseKeys
+from logbook.ui.told import Facts, Part
 from logbook.ui.widgets.walk_list import Row
 
 
@@ -50,6 +51,26 @@ class PlanScreen(PromiseKeys):
         rows += self._section("Room", words.room_lines(view, self.book), "$warning")
         rows += self._section("Seed", words.seed_lines(view, self.book), "")
         return rows
+
+    def beside(self) -> Content | None:
+        there: tuple[SowingView, ...] = self.walk.under or ()
+        parts: list[Part] = []
+        for each in there:
+            parts += [
+                Content.styled(f"{each.sowing.trays} × {each.crop}", "bold"),
+                self._times(each),
+            ]
+            parts += words.serves_words(each, self.book).split("; ")
+        return self.told(day_words(there[0].day, self.book.today()), *parts) if there else None
+
+    def _times(self, each: SowingView) -> Facts:
+        back, when = each.back, self.moment
+        return (
+            ("soak", when(back.soak_at)), ("sow", when(back.sow_at)),
+            *((change.words, when(change.at)) for change in back.changes),
+            ("ready", when(back.cut.start)), ("best", when(back.cut.best)), ("cut", when(back.cut_at)),
+            ("place", each.place or "no room on the day"),
+        )  # fmt: skip
 
     def _day(self, day: date, there: list[SowingView]) -> Row:
         trays = plural(sum(each.sowing.trays for each in there), "tray")

@@ -16,7 +16,7 @@ from logbook.ui.columns import wrapped
 from logbook.ui.drafts import answer_to
 from logbook.ui.forms.asking import AskChoice, why_asked
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import RecallSubject
+from logbook.ui.subjects import RecallSubject, Subject
 from logbook.ui.widgets.form_lines import any_text
 from logbook.ui.widgets.walk_list import Row
 
@@ -55,7 +55,25 @@ class HoldsScreen(LogScreen):
         rows = [Row(self._line(each), f"hold {each.hold.entry}", each) for each in view.holds]
         rows = rows or [Row(Content(part)) for part in wrapped(self.keyed(NOTHING), self.width)]
         rows.append(Row.head("Recalls, and practice" if view.recalls else self.keyed(NO_RECALL)))
-        return rows + [Row(self._kept(each)) for each in view.recalls]
+        return rows + [Row(self._kept(each), f"recall {each.entry}", each) for each in view.recalls]
+
+    def beside(self) -> Content | Subject | None:
+        one = self.walk.under
+        if isinstance(one, KeptRecall):
+            facts = (
+                ("from", one.code), ("begun", self.moment(one.begun)), ("took", one.took),
+                ("customers", f"{one.customers}"), ("lots", f"{one.lots}"),
+                ("delivered", self.grams(one.grams)),
+                ("unaccounted for", self.grams(one.unaccounted_grams or None)),
+                ("by", one.by), ("note", one.note),
+            )  # fmt: skip
+            return self.told("practice" if one.practice else "recall", facts)
+        if not isinstance(one, HoldLine):
+            return None
+        why = Content.styled(clean(one.hold.why), "$warning")
+        return self.told(
+            one.hold.name, why, (("since", self.moment(one.hold.at)), ("by", one.hold.by))
+        )
 
     def _kept(self, kept: KeptRecall) -> Content:
         said = (self.moment(kept.at), kept.words(self.book.units), clean(kept.note), kept.by)

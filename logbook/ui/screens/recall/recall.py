@@ -7,13 +7,13 @@ from logbook.actions.book import Book
 from logbook.actions.recall.holding import hold
 from logbook.actions.recall.recall_words import RecallLine, cautions, recall_lines
 from logbook.actions.recall.recalling import RecallDraft, keep_recall, recall
-from logbook.growing.recall.recall import Recall
+from logbook.growing.recall.recall import CalledLot, Recall
 from logbook.text import clean
 from logbook.ui.columns import wrapped
 from logbook.ui.drafts import answer_to
 from logbook.ui.forms.asking import AskChoice
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import RecallSubject
+from logbook.ui.subjects import RecallSubject, Subject, TraceSubject
 from logbook.ui.widgets.form_lines import any_text
 from logbook.ui.widgets.walk_list import Row
 
@@ -54,6 +54,19 @@ class RecallScreen(LogScreen):
         if not indent and not line.wants:
             return Row.head(words)
         return Row(Content.styled(words, "$warning" if line.wants else ""), f"{at}", line)
+
+    def beside(self) -> Content | Subject | None:
+        line: RecallLine | None = self.walk.under
+        if line is None:
+            return None
+        units = self.book.units
+        if isinstance(line.of, CalledLot):
+            return TraceSubject(f"pack lot {line.of.code}")
+        if line.of is None:
+            return self.told("", line.text.strip())
+        got = ((each.lot.code, each.words(units).partition(", ")[2]) for each in line.of.deliveries)
+        contact = line.of.contact or "no contact written"
+        return self.told(line.of.name, Content.styled(clean(contact), "bold $warning"), tuple(got))
 
     @work
     async def action_add(self) -> None:

@@ -30,6 +30,7 @@ from logbook.ui.columns import wrapped
 from logbook.ui.drafts import answer_to
 from logbook.ui.forms.ask_form import AskForm
 from logbook.ui.forms.asking import AskYes, written
+from logbook.ui.frame import Beside
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.form_lines import measured
 from logbook.ui.widgets.walk_list import Row
@@ -98,6 +99,17 @@ class RecordsScreen(LogScreen):
             for each in view.sheets
         ]
         return [*rows, self._told(self.spoken(f"As CSV: {Way.RECORDS_CSV}"))]
+
+    def beside(self) -> Beside:
+        of = self.walk.under
+        if isinstance(of, ReviewWeek):
+            return lambda: self.told(day_words(of.week), self._signed(of), self._records(of))
+        if isinstance(of, Assurance):
+            return self.told(of.customer, of.words, of.says)
+        return self.told(f"{of}", *self.view.covered.words) if of else None
+
+    def _records(self, week: ReviewWeek) -> str:
+        return "\n".join(self._entry(line) for line in week_records(self.book, week.week))
 
     def _row(self, words: str, of: Any, tone: str = "") -> Row:
         key = f"{type(of).__name__} {getattr(of, 'week', getattr(of, 'customer', of))}"

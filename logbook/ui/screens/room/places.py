@@ -12,7 +12,7 @@ from logbook.growing.room.places import Place, place_name
 from logbook.text import plural
 from logbook.ui.forms.asking import AskYes
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import PlaceSubject
+from logbook.ui.subjects import LightSubject, PlaceSubject, Subject
 from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row
 
@@ -49,6 +49,10 @@ class PlacesScreen(LogScreen):
         if not view:
             rows.append(Row(Content(self.keyed("No places: {add} adds a rack or a shelf."))))
         return rows
+
+    def beside(self) -> Subject | None:
+        place: Place | None = self.walk.under
+        return LightSubject(place.path) if place and place.kind == "shelf" else None
 
     def action_edit(self) -> None:
         place: Place | None = self.walk.under

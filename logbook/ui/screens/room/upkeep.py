@@ -53,6 +53,18 @@ class UpkeepScreen(LogScreen):
         )  # fmt: skip
         return rows or [Row(Content(self.keyed("Nothing yet: {add} adds one, like racks.")))]
 
+    def beside(self) -> Content | None:
+        due: DueDuty | None = self.walk.under
+        if due is None:
+            return None
+        known = self.grams(due.duty.known_grams)
+        facts = (
+            ("place", due.place), ("how often", due.duty.interval.words), ("how", due.duty.how),
+            ("known weight", known), ("last", self.moment(due.last_at) or "never"),
+            ("next", self.moment(due.walk_at) if due.later else "now"), ("set", self.moment(due.duty.set_at)),
+        )  # fmt: skip
+        return self.told(due.words, facts, Content.styled(due.shown, "$warning"))
+
     @work
     async def action_add(self) -> None:
         await self._ask(None)

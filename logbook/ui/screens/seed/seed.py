@@ -1,9 +1,7 @@
 """Seed: every lot with what is left of it, how much comes up, when and from whom it was bought."""
 
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.content import Content
-from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.seed.seed_store import SeedStore, seed_store
@@ -14,10 +12,9 @@ from logbook.growing.seed.bags import LotStock
 from logbook.growing.seed.shopping import SeedToBuy
 from logbook.text import plural
 from logbook.ui.seed_keys import SeedKeys
-from logbook.ui.subjects import SeedSubject, TraceSubject
+from logbook.ui.subjects import SeedSubject, Subject, TraceSubject
 from logbook.ui.tables import table_rows
-from logbook.ui.widgets.bars import show_once
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 
 
 class SeedScreen(SeedKeys):
@@ -30,12 +27,9 @@ class SeedScreen(SeedKeys):
         "bought, seedlings that were counted, or what is left; {edit} puts the newest bag right."
     )
     enter = "open"
+    below = True
     subject: SeedSubject = SeedSubject()
     view: SeedStore
-
-    def compose_body(self) -> ComposeResult:
-        yield WalkList()
-        yield Static(Content(""), id="about", classes="plain")
 
     def load(self, book: Book) -> SeedStore:
         return seed_store(book)
@@ -57,20 +51,16 @@ class SeedScreen(SeedKeys):
         rows += [Row.head(PACE_HEAD, "$secondary"), *paces] if paces else []
         return rows or [Row.head(self.keyed("No seed yet: {add} adds a bag."), "$text-past")]
 
-    def draw(self, view: SeedStore) -> None:
-        super().draw(view)
-        self.tell_of_lot()
-
-    @on(WalkList.Moved)
-    def tell_of_lot(self) -> None:
-        stock = self.lot_here()
-        lines = [Content(stock.counted.words)] if stock and stock.counted else []
-        if isinstance(one := self.walk.under, SeedToBuy) and one.buy_grams:
-            lines.append(Content(to_buy_words(one, self.view.shopping, self.book.units)))
-        if stock:
-            cautions = stock.cautions(self.book.units)
-            lines += [Content.styled(words, "$warning") for words in cautions]
-        show_once(self.query_one("#about", Static), Content("\n").join(lines), layout=True)
+    def beside(self) -> Content | Subject | None:
+        one, units = self.walk.under, self.book.units
+        if isinstance(one, SeedToBuy) and one.buy_grams:
+            return self.told(one.crop, to_buy_words(one, self.view.shopping, units))
+        if not isinstance(one, LotStock):
+            return None
+        if self.broad:
+            return TraceSubject(f"seed lot {one.lot}")
+        cautions = (Content.styled(words, "$warning") for words in one.cautions(units))
+        return self.told(one.lot, one.counted.words if one.counted else "", *cautions)
 
     def _tone(self, one: LotStock) -> str:
         return "$warning" if one.cautions(self.book.units) else "" if one.bags else "$text-past"

@@ -20,7 +20,6 @@ from logbook.growing.page_filter import PageFilter, parse_filter
 from logbook.text import Refused
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import TrayKeys, one_number
-from logbook.ui.frame import LIST
 from logbook.ui.subjects import Chosen, PageSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -182,8 +181,7 @@ class PageScreen(TrayKeys):
 
     def beside(self) -> Content | None:
         line = self._line()
-        room = min(LIST, self.app.size.width - self.columns - 3)
-        return Content("\n").join(self._whole(line, room)) if line else None
+        return Content("\n").join(self._whole(line, self.beside_width)) if line else None
 
     def _unfolded(self, line: Line) -> list[Row]:
         return [

@@ -3,10 +3,8 @@
 from dataclasses import replace
 
 from rich.cells import cell_len
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.content import Content
-from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.yields.listing import BatchYields, Span, Yields, yields, yields_by_batch
@@ -16,9 +14,9 @@ from logbook.growing.yields.trend import beside_rows, trend_rows
 from logbook.text import plural
 from logbook.ui.forms.asking import AskChoice
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import BatchSubject, YieldsSubject, next_span
+from logbook.ui.subjects import BatchSubject, Subject, YieldsSubject, next_span
 from logbook.ui.tables import table_rows
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 
 LETTERS = {"season": "e"}
 """Of ways to split whose first letter is taken."""
@@ -34,12 +32,9 @@ class YieldsScreen(LogScreen):
         "by version, shelf, season, lot or person."
     )
     own = ("open", "span", "split")
+    below = True
     subject: YieldsSubject = YieldsSubject()
     view: Yields | BatchYields
-
-    def compose_body(self) -> ComposeResult:
-        yield WalkList()
-        yield Static(Content(""), id="about", classes="plain")
 
     def load(self, book: Book) -> Yields | BatchYields:
         asked = self.subject
@@ -72,13 +67,12 @@ class YieldsScreen(LogScreen):
             )
             rows += [Row.head(line, "$text-past") for line in (("", *lines) if lines else ())]
         self.walk.show(rows)
-        self.tell_of_row()
 
-    @on(WalkList.Moved)
-    def tell_of_row(self) -> None:
+    def beside(self) -> Content | Subject | None:
         one = self.walk.under
-        lines = list(map(Content, self._about(one))) if isinstance(one, Yield) else []
-        self.query_one("#about", Static).update(Content("\n").join(lines))
+        if isinstance(one, BatchYield) and self.broad:
+            return BatchSubject(str(one.batch))
+        return self.told(self.walk.key, *self._about(one)) if isinstance(one, Yield) else None
 
     def _about(self, one: Yield) -> list[str]:
         units = self.book.units
