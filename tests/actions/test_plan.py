@@ -63,6 +63,15 @@ def test_what_grows_and_what_lies_cold_counts_first(book: Book) -> None:
     assert [each.sowing.serves[0].ready_at.day for each in plan(book).sowings] == [24]
 
 
+def test_a_delivery_that_others_leave_enough_for_is_listed_among_them(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    for words in ("1kg fri 10 apr 06:00", "5g thu 16 apr 06:00", "1kg sat 18 apr 06:00"):
+        _ordered(book, f"field test {words}")
+    view = plan(book)
+    assert [each.ready_at.day for each in view.deliveries] == [10, 16, 18]
+    assert [each.sowing.serves[0].ready_at.day for each in view.sowings] == [10, 18]
+
+
 def test_accepted_sowings_stand_on_the_round_and_are_planned_no_second_time(book: Book) -> None:
     stand_at(book, "2026-04-01 08:00")
     for day in ("10 apr", "14 apr"):

@@ -193,3 +193,6 @@ def test_a_lot_is_stored_as_the_book_spells_it_and_that_is_said(cli: CommandLine
     cli.now = "2026-04-15T09:00"
     done = cli.done("did", "sow", *waiting, "--dry", "--lot", "Dk-10")
     assert "Seed lot Dk-10 is stored as dk10" in done.err
+    assert sown("DK 10 and DK 1-0")[0] == "DK 10 + DK 1-0"
+    assert sown("DK 10 20g")[0] == "DK 10"
+    assert sown("DK 10, lid torn")[0] == "DK 10, lid torn"

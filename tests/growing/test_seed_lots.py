@@ -23,6 +23,14 @@ def test_signs_within_a_name_stay_in_it(name: str) -> None:
 
 
 @pytest.mark.parametrize(
+    "text",
+    ["DK 10 120g, DK 11 80g", "DK 10: 120 g; DK 11: 80 g", "DK 10 120 g and DK 11 0,08 kg", "DK 10 120g + DK 11 80g"],
+)  # fmt: skip
+def test_lots_that_each_say_their_weight_are_several(text: str) -> None:
+    assert lots_from(text) == (SeedLot("DK 10", 120.0), SeedLot("DK 11", 80.0))
+
+
+@pytest.mark.parametrize(
     ("text", "sentence"),
     [
         ("DK 10 = 12o g", "unknown unit"),

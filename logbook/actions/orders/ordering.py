@@ -60,11 +60,13 @@ class Ordered(Done):
 def order_from(book: Book, text: str) -> OrderDraft:
     """Take an order apart that begins with its customer: "Bistro: daikon 500g fri"; raises Refused.
 
-    A customer that the book knows needs no colon.
+    A customer that the book knows needs no colon; of two, one behind the other, the second is meant.
     """
     name, colon, rest = text.partition(":")
     if colon and not name.rstrip()[-1:].isdigit():
-        return OrderDraft(name, rest)
+        offered, again, behind = rest.partition(":")
+        typed_on = again and not offered.rstrip()[-1:].isdigit()
+        return OrderDraft(offered, behind) if typed_on else OrderDraft(name, rest)
     for known in list_customers(book):
         if fold(text).startswith(f"{fold(known.name)} "):
             return OrderDraft(known.name, text[len(known.name) :])

@@ -168,10 +168,13 @@ def _view(reading: Reading, weeks: int) -> PlanView:
         for each, place in zip(soon, room.places, strict=True)
     )  # fmt: skip
     served = {served.ready_at for each in sowings for served in each.sowing.serves}
+    last = max(served, default=reading.now)
     deliveries = tuple(
         DeliveryPlan(each.ready_at, tuple(LineView(names[line.cover.crop], line) for line in lines))
         for each, lines in made.deliveries
-        if each.ready_at in served or day_of(each.ready_at, reading.zone) < until
+        if each.ready_at in served
+        or day_of(each.ready_at, reading.zone) < until
+        or (each.ready_at < last and not any(line.trays for line in lines))
     )
     notices = tuple(_notices(reading, made, wanted.crops, until))
     return PlanView(

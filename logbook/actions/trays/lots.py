@@ -9,6 +9,7 @@ from logbook.growing.crops.seed_lots import (
     SeedLot,
     alike,
     lots_from,
+    parted,
     plain,
     refuse_twice,
 )
@@ -25,10 +26,15 @@ RECENT = 12
 def lots_named(reading: Reading, text: str) -> tuple[tuple[SeedLot, ...], tuple[str, ...]]:
     """The lots of a text, each as the book spells it, and what to say of that, a sentence each.
 
-    One in quotes stays as it is typed. Raises Refused as lots_from() does.
+    One in quotes stays as it is typed; a list of lots that the book knows is these. Raises Refused
+    as lots_from() does.
     """
     lots, said = lots_from(text, reading.units), []
     names = [*read_bag_names(reading), *read_lot_names(reading)] if lots else []
+    if len(lots) == 1 and not lots[0].apart and lots[0].grams is None and text.strip() not in names:
+        several, spelled = parted(lots[0].lot, reading.units), {plain(name) for name in names}
+        if {plain(each.lot) for each in several} <= spelled:
+            lots = several or lots
     found = []
     for each in lots:
         same = next((name for name in names if plain(name) == plain(each.lot)), None)

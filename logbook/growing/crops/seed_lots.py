@@ -11,6 +11,8 @@ from logbook.text import Refused, clean, clean_name, fold
 
 SEVERAL = "DK 10 = 120 g + DK 11 = 80 g"
 _JOINT = " + "
+_AND = re.compile(r"\s*(?:,(?!\d)|[;&])\s*|\s+(?:\+|and)\s+")
+_WITH_GRAMS = re.compile(r"(.+?)[\s:]\s*(\d[\d.,]*\s*(?:g|kg|oz|lb))\.?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,13 +30,33 @@ class SeedLot:
 
 
 def lots_from(text: str, units: Units = "metric") -> tuple[SeedLot, ...]:
-    """Read a lot, or several like SEVERAL; Refused for a bad weight, or a lot named twice."""
+    """Read a lot, or several like SEVERAL; Refused for a bad weight, or a lot named twice.
+
+    "RA 12 50 g, RA 13 25 g" is two lots, for each says its weight.
+    """
     if not text.strip():
         return ()
+    if len(several := parted(clean(text, lines=False), units)) > 1 and lots_grams(several):
+        refuse_twice(several)
+        return several
     parts = re.split(r"\s\+\s", clean(text, lines=False)) if _JOINT in text else [text]
     lots = [_lot_from(part, units) for part in parts]
     refuse_twice(lots)
     return tuple(lots)
+
+
+def parted(text: str, units: Units = "metric") -> tuple[SeedLot, ...]:
+    """What a text names if it lists lots, with the weights that stand behind them."""
+    if '"' in text or "=" in text:
+        return ()
+    found = []
+    for part in _AND.split(text):
+        said = _WITH_GRAMS.fullmatch(part.strip())
+        name, grams = (said[1], SEED_OF_LOT.read(said[2], units)) if said else (part, None)
+        if not name.strip():
+            return ()
+        found.append(SeedLot(clean_name(name, "seed lot"), grams))
+    return tuple(found)
 
 
 def refuse_twice(lots: Sequence[SeedLot]) -> None:

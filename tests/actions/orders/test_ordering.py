@@ -11,7 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.orders.customers import CustomerDraft, list_customers, pause, put_customer
 from logbook.actions.orders.listing import list_orders
 from logbook.actions.orders.mixes import list_mixes, put_mix, remove_mix
-from logbook.actions.orders.ordering import OrderDraft, change_order, order, stop_order
+from logbook.actions.orders.ordering import OrderDraft, change_order, order, order_from, stop_order
 from logbook.actions.orders.packing import pack_for, unpack
 from logbook.actions.orders.wanted import wanted
 from logbook.actions.trays.striking import undo
@@ -29,6 +29,13 @@ def test_an_unknown_customer_is_made_and_said_so(book: Book) -> None:
     undo(book)
     assert list_customers(book) == []
     assert list_orders(book).orders == ()
+
+
+def test_a_customer_typed_behind_the_one_that_was_offered_is_meant(book: Book) -> None:
+    assert order_from(book, "Bistro: Shop: radish 2 x 50g fri 07:00") == OrderDraft(
+        " Shop", " radish 2 x 50g fri 07:00"
+    )
+    assert order_from(book, "Bistro: radish fri 07:00") == OrderDraft("Bistro", " radish fri 07:00")
 
 
 def test_names_that_are_nearly_alike_are_not_taken_for_new_ones(book: Book) -> None:
