@@ -38,7 +38,7 @@ def _outages(reading: Rows, entries: Collection[int]) -> dict[int, datetime]:
 
 
 def _circuits(reading: Rows, entries: Collection[int]) -> dict[int, str]:
-    sql = f"SELECT entry_id, CASE WHEN gone THEN name || ' is gone' ELSE name END FROM circuit {OF}"
+    sql = f"SELECT entry_id, CASE WHEN gone = 1 THEN name || ' is gone' ELSE name END FROM circuit {OF}"
     return dict(reading.rows_of(sql, entries))
 
 

@@ -41,7 +41,7 @@ SELECT e.id AS id, trim(e.note || ' ' || coalesce({_SAID}, '') || ' ' ||
 FROM entry e LEFT JOIN look l ON l.entry_id = e.id LEFT JOIN batch b ON b.id = e.batch_id
 LEFT JOIN seed_bag bag ON bag.entry_id = e.id
 """
-_WORDS = f"SELECT id, fold(told) FROM ({_TOLD} WHERE e.id >= ? AND e.id < ?) WHERE told <> ''"
+_WORDS = f"SELECT id, fold(told) FROM ({_TOLD} WHERE e.id >= ? AND e.id < ?) said WHERE told <> ''"
 _AFTER_ALL = 2**63 - 1
 
 
@@ -115,7 +115,7 @@ def held_by(reading: Rows, words: str) -> tuple[str, list[object], bool]:
         )
         values.insert(0, " AND ".join(quoted[:MOST_GRAMS]))
     found = f"SELECT w.entry_id FROM {source}"
-    count = reading.value(f"SELECT count(*) FROM ({found} LIMIT ?)", [*values, MANY + 1])
+    count = reading.value(f"SELECT count(*) FROM ({found} LIMIT ?) held", [*values, MANY + 1])
     if count <= MANY:
         return f"e.id IN ({found})", values, True
     walked = f"EXISTS (SELECT 1 FROM entry_words w WHERE w.entry_id = e.id AND {tests})"

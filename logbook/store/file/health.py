@@ -125,7 +125,7 @@ def newest_known(reading: Rows) -> float | None:
     if written is None:
         return None
     told = reading.value(
-        f"SELECT max(e.at) {_NEWEST} AND e.clock_in_doubt AND e.kind <> 'plan' AND e.at < ?",
+        f"SELECT max(e.at) {_NEWEST} AND e.clock_in_doubt = 1 AND e.kind <> 'plan' AND e.at < ?",
         (stored(moment(written) + TOLD_AHEAD),),
     )
     return written if told is None else max(written, told)

@@ -37,7 +37,7 @@ def read_batch_lines(reading: Rows, *, every: bool = False) -> list[BatchLine]:
     FROM batch b JOIN tray t ON t.batch_id = b.id
     JOIN template_version v ON v.id = b.version_id JOIN template c ON c.id = v.template_id
     WHERE {STANDING_TRAY}
-      AND (? OR b.id IN (SELECT batch_id FROM tray WHERE live = 1))
-    GROUP BY b.id ORDER BY b.id DESC
+      AND (? = 1 OR b.id IN (SELECT batch_id FROM tray WHERE live = 1))
+    GROUP BY b.id, v.id, c.id ORDER BY b.id DESC
     """
     return reading.make(BatchLine, sql, (every,))

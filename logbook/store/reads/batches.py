@@ -39,13 +39,13 @@ def read_past_cuts(reading: Rows) -> list[PastCut]:
 def read_sown_batches(reading: Rows, trays: Collection[int]) -> dict[int, tuple[int, int]]:
     """The batch and template version that the newest standing sowing or plan puts trays in."""
     rows = reading.rows_of(
-        "SELECT et.tray_id, b.id, b.version_id, max(e.id) FROM entry_tray et "
+        "SELECT et.tray_id, b.id, b.version_id FROM entry_tray et "
         "JOIN entry e ON e.id = et.entry_id JOIN batch b ON b.id = e.batch_id "
         f"WHERE et.tray_id IN (ids) AND e.kind IN ({quoted(that_carry('lot'))}) AND {STANDS} "
-        "GROUP BY et.tray_id",
+        "ORDER BY e.id",
         trays,
     )
-    return {tray: (batch, version) for tray, batch, version, _ in rows}
+    return {tray: (batch, version) for tray, batch, version in rows}
 
 
 def batches_instead(reading: Rows, batch_id: int) -> list[str]:

@@ -12,7 +12,7 @@ _WATERING = quoted(name for name, kind in KINDS.items() if kind.answers == "wate
 _DEEDS = f"""
 SELECT et.tray_id, {ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
        w.keep, w.shared, l.sign_seen, l.mould, CASE e.kind WHEN 'plan' THEN b.planned_for END,
-       e.clock_in_doubt AND e.at = e.written_at
+       e.clock_in_doubt = 1 AND e.at = e.written_at
 FROM tray t
 CROSS JOIN entry_tray et
 JOIN entry e ON e.id = et.entry_id

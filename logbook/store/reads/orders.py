@@ -42,7 +42,7 @@ def read_customers(reading: Rows) -> list[Customer]:
     rows = reading.make(
         Customer,
         "SELECT customer_id AS id, name, x.kind, contact, weekdays, minute, near, "
-        f"gone OR NOT {STANDS} AS gone FROM customer x "
+        f"gone = 1 OR NOT {STANDS} AS gone FROM customer x "
         f"CROSS JOIN entry e ON e.id = x.entry_id ORDER BY {STANDS}, x.entry_id",
     )
     return sorted({each.id: each for each in rows}.values(), key=lambda each: each.name.casefold())
@@ -57,7 +57,7 @@ def read_mixes(reading: Rows) -> list[Mix]:
         )
     )
     rows = reading.rows(
-        f"SELECT x.entry_id, mix_id, name, since, gone OR NOT {STANDS}, {STANDS} FROM mix x "
+        f"SELECT x.entry_id, mix_id, name, since, gone = 1 OR NOT {STANDS}, {STANDS} FROM mix x "
         f"CROSS JOIN entry e ON e.id = x.entry_id ORDER BY {STANDS}, since, x.entry_id"
     )
     standing = {row[1] for row in rows if row[5]}

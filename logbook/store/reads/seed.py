@@ -75,7 +75,7 @@ def read_draws(reading: Rows, spellings: Collection[str]) -> dict[str, list[Draw
         "CASE v.variety WHEN '' THEN v.crop ELSE v.crop || ', ' || v.variety END AS crop "
         "FROM tray t JOIN batch b ON b.id = t.batch_id JOIN template_version v ON v.id = b.version_id "
         f"WHERE {STANDING_TRAY} AND t.batch_id IN (ids) "
-        "GROUP BY t.batch_id, at",
+        "GROUP BY t.batch_id, at, b.id, v.id",
         batches,
     )
     lots, of = read_lots(reading, batches), grouped((each.batch_id, each) for each in taken)

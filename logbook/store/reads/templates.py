@@ -67,13 +67,14 @@ def read_targets(reading: Rows, versions: Collection[int]) -> dict[int, Targets]
 def read_templates(reading: Rows) -> list[StoredTemplate]:
     """The newest version of every template, by name; retired ones too."""
     rows = reading.rows(
-        "SELECT t.id, v.id, t.retired, max(v.number) FROM template t "
-        "JOIN template_version v ON v.template_id = t.id GROUP BY t.id, t.retired ORDER BY t.name_key"
+        "SELECT t.id, v.id, t.retired FROM template t JOIN template_version v "
+        "ON v.template_id = t.id WHERE v.number = (SELECT max(number) FROM template_version "
+        "WHERE template_id = t.id) ORDER BY t.name_key"
     )
-    versions = read_versions(reading, [version for _, version, _, _ in rows])
+    versions = read_versions(reading, [version for _, version, _ in rows])
     return [
         StoredTemplate(template, version, bool(retired), versions[version])
-        for template, version, retired, _ in rows
+        for template, version, retired in rows
     ]
 
 

@@ -40,7 +40,7 @@ def trays_of_batches(reading: Rows, batches: Collection[int]) -> list[StoredTray
 
 
 _CUT = f"""
-SELECT w.entry_id AS entry, w.tray_id AS tray, w.grams * {STANDS} AS grams, e.at, e."by",
+SELECT w.entry_id AS entry, w.tray_id AS tray, CASE WHEN {STANDS} THEN w.grams ELSE 0.0 END AS grams, e.at, e."by",
        w.lot_id AS lot, {STANDS} AS stands
 """
 _SOLD = f"""
@@ -117,7 +117,7 @@ def seed_shares(reading: Rows, batches: Collection[int]) -> dict[int, list[tuple
         reading.rows_of(
             "SELECT b.id, coalesce(b.grams_per_tray, v.seed_grams) * count(*) FROM batch b "
             "JOIN template_version v ON v.id = b.version_id JOIN tray t ON t.batch_id = b.id "
-            f"WHERE {STANDING_TRAY} AND b.id IN (ids) GROUP BY b.id",
+            f"WHERE {STANDING_TRAY} AND b.id IN (ids) GROUP BY b.id, v.id",
             mixed,
         )
     )

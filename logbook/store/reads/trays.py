@@ -25,7 +25,7 @@ class Life:
 
 LOTS = """
 coalesce((SELECT group_concat(lot, ' + ') FROM
-  (SELECT lot FROM batch_lot WHERE batch_id = b.id ORDER BY position)), '')
+  (SELECT lot FROM batch_lot WHERE batch_id = b.id ORDER BY position) seed), '')
 """
 """The names of the seed lots of the batch b."""
 

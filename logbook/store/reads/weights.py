@@ -116,7 +116,8 @@ def _regrown(
              row_number() OVER (PARTITION BY v.template_id ORDER BY w.tray_id DESC) AS nth
       FROM weight w CROSS JOIN tray t ON t.id = w.tray_id
       CROSS JOIN template_version v ON v.id = t.version_id
-      WHERE w.keep = 1 AND v.template_id IN (ids) GROUP BY w.tray_id)
+      WHERE w.keep = 1 AND v.template_id IN (ids)
+      GROUP BY w.tray_id, v.template_id, t.batch_id) regrown
     WHERE nth <= {NEWEST_REGROWN}
     """
     rows = reading.rows_of(newest, templates)
