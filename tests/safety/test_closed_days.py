@@ -9,6 +9,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from hashlib import sha256
 from pathlib import Path
+from shutil import copyfile
 
 import pytest
 from hypothesis import given
@@ -80,15 +81,21 @@ def test_whatever_is_done_no_closed_day_is_changed_by_it(
     assert wrong(other) == []
 
 
-@pytest.fixture
-def past(tmp_path: Path) -> Book:
-    """A book with rows in every table, of which all days are over and closed."""
-    path = tmp_path / "room.book"
+@pytest.fixture(scope="module")
+def closed_book(tmp_path_factory: pytest.TempPathFactory) -> Book:
+    """A book with rows in every table, of which all days are over and closed; to be copied."""
+    path = tmp_path_factory.mktemp("closed") / "room.book"
     fill(path)
     book = open_book(path, FixedClock(open_book(path).about.made_at + timedelta(days=30)), "ab")
     close_days(book)
     assert wrong(book) == []
     return book
+
+
+@pytest.fixture
+def past(closed_book: Book, tmp_path: Path) -> Book:
+    copied = Path(copyfile(closed_book.file.path, tmp_path / "room.book"))
+    return open_book(copied, FixedClock(closed_book.now()), "ab")
 
 
 def test_a_day_is_closed_once_it_is_over_and_no_day_twice(past: Book) -> None:
