@@ -31,7 +31,7 @@ from logbook.growing.recall.holds import Hold, Holds
 from logbook.growing.room.places import Held, Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.in_the_dark import unlit_shelves
-from logbook.growing.trays.life import Deed, TrayState, fold_deeds, pass_by
+from logbook.growing.trays.life import Alike, Deed, TrayState, fold_deeds, pass_by
 from logbook.growing.trays.tray_now import (
     StoredTray,
     TrayNow,
@@ -90,6 +90,7 @@ class Reading(Rows):
         self.now = clock.now() if now is None else now
         self.folds = folds
         self._versions: dict[int, CropTemplate] = {}
+        self._conditions: dict[int, Conditions] = {}
 
     @cached_property
     def _rooms(self) -> dict[int, tuple[About, RoomHours]]:
@@ -216,8 +217,9 @@ class Reading(Rows):
         new = [tray for tray in trays if tray.id not in folds]
         some = [tray.id for tray in new] if folds or not live else None
         deeds = read_deeds(self, some, watered=watered)
+        alike: Alike = {}
         for tray in new:
-            state, hours = self.fold(versions[tray.version_id], deeds.get(tray.id, ()))
+            state, hours = self.fold(versions[tray.version_id], deeds.get(tray.id, ()), alike)
             of = (newest.get(tray.id), tray.batch_id, tray.version_id, hours)
             folds[tray.id] = Fold(state, of)
         if live:
@@ -233,11 +235,15 @@ class Reading(Rows):
             found.append(replace(known, held=held) if held else known)
         return found
 
-    def fold(self, template: CropTemplate, deeds: Collection[Deed]) -> tuple[TrayState, RoomHours]:
+    def fold(
+        self, template: CropTemplate, deeds: Collection[Deed], alike: Alike
+    ) -> tuple[TrayState, RoomHours]:
         """The state of a tray after its deeds, by the day of the room that they left it in."""
-        state = fold_deeds(template, deeds, self.hours)
+        state = fold_deeds(template, deeds, self.hours, alike)
         hours = self.hours_of(state.place)
-        return (state if hours == self.hours else fold_deeds(template, deeds, hours)), hours
+        if hours == self.hours:
+            return state, hours
+        return fold_deeds(template, deeds, hours, alike), hours
 
     def versions(self, ids: Collection[int]) -> dict[int, CropTemplate]:
         """Template versions by their ids."""
@@ -318,12 +324,13 @@ class Reading(Rows):
 
     def _had(self, trays: Collection[int]) -> dict[int, Conditions]:
         """What trays (ids) that were cut had; of their ends nothing."""
-        found = read_had(self, trays)
+        found = read_had(self, {tray for tray in trays if tray not in self._conditions})
         versions = self.versions({one.version_id for one in found.values()})
-        return {
+        self._conditions |= {
             tray: Conditions(one.place_id, versions[one.version_id].seed_for(one.grams_per_tray))
             for tray, one in found.items()
         }
+        return {tray: self._conditions[tray] for tray in trays if tray in self._conditions}
 
     def meant(
         self, trays: Sequence[TrayNow], before: datetime | None = None,
@@ -375,9 +382,10 @@ def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
         deeds = read_deeds(reading, ids)
         belongs = {tray.id: sown.get(tray.id, (tray.batch_id, tray.version_id)) for tray in stored}
         versions = reading.versions({version for _, version in belongs.values()})
+        alike: Alike = {}
         for tray in stored:
             batch, version = belongs[tray.id]
-            state, _ = reading.fold(versions[version], deeds.get(tray.id, ()))
+            state, _ = reading.fold(versions[version], deeds.get(tray.id, ()), alike)
             yield Summary(
                 tray.id,
                 tray.number,

@@ -2,7 +2,7 @@
 
 import sqlite3
 
-HEAD = "0024"
+HEAD = "0025"
 APPLICATION_ID = 0x6C6F6762
 """The number in a book's file header that marks it as one ("logb")."""
 RENAMED = {"placing": "tray_place"}

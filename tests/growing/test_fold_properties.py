@@ -26,7 +26,7 @@ from logbook.growing.trays.forecast import (
     stage_for_chore,
     stage_starts,
 )
-from logbook.growing.trays.life import Deed, fold_tray, stage_end
+from logbook.growing.trays.life import Alike, Deed, fold_deeds, fold_tray, stage_end
 from logbook.growing.trays.round import make_round
 from logbook.growing.trays.tray_now import TrayNow
 from tests.room import DAY, HOUR, a_tray, crop_of
@@ -94,6 +94,28 @@ def test_a_tray_that_is_kept_to_its_plan_ends_in_the_last_stage(
         until = [deed for deed in deeds if deed.at <= start]
         state = fold_tray(crop, until, hours, start)
         assert (state.stage, state.stage_since) == (number, start)
+
+
+KINDS = ("plan", "soak", "sow", "move", "water", "skip", "cut_keep", "weigh", "discard")
+
+
+@given(
+    crops(), MOMENTS,
+    st.lists(st.tuples(st.sampled_from(KINDS), st.integers(0, 30), st.booleans()), max_size=9),
+)  # fmt: skip
+def test_trays_that_are_folded_together_stand_as_each_by_itself(
+    crop: CropTemplate, at: datetime, done: list[tuple[str, int, bool]]
+) -> None:
+    hours = RoomHours(zone_named("Europe/London"))
+    alike: Alike = {}
+    for slot in (1, 2, 3):
+        deeds = [
+            Deed(nth, kind, at + timedelta(hours=after), place=slot if there else 7, slot=slot,
+                 chore="cut" if kind == "skip" else "")
+            for nth, (kind, after, there) in enumerate(done, 1)
+        ]  # fmt: skip
+        assert fold_deeds(crop, deeds, hours, alike) == fold_deeds(crop, deeds, hours)
+    assert len(alike) == 1
 
 
 @given(crops(), MOMENTS, st.integers(0, 60 * 24), ZONES, st.booleans())

@@ -195,19 +195,19 @@ def supply(
     reading: Reading,
     last: date,
     in_time: Collection[int] = (),
-    also: Collection[int] = (),
     only: Collection[int] = (),
 ) -> tuple[list[Delivery], list[Stock], list[ToCut], set[int]]:
     """The deliveries from today to a day; what is in the cold store and the trays to be cut of their crops.
 
-    And these crops (template ids), those `also` asked for among them; see covered().
+    And these crops (template ids); see covered().
     """
     longest = timedelta(days=reading.value(_LONGEST, (USUAL_KEEPING,)) or 0)
     since = reading.today - 2 * longest - timedelta(days=1)
     orders = read_orders(reading, since)
     deliveries = deliveries_of(orders, reading.today, last, reading.hours)
-    crops = {part.template for each in deliveries for wish in each.wishes for part in wish.parts}
-    crops = crops & set(only) if only else crops | set(also)
+    crops = set(only) or {
+        part.template for each in deliveries for wish in each.wishes for part in wish.parts
+    }
     if not crops:
         return deliveries, [], [], crops
     stock = stock_of(reading, orders, crops, reading.now - 2 * longest)

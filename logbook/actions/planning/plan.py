@@ -122,9 +122,9 @@ class Wanted:
     crops: Mapping[int, Crop]
 
 
-def wanted_until(reading: Reading, last: date, also: Collection[int] = ()) -> Wanted:
-    """The deliveries from now to a day and what there is for them, and for crops (ids) `also` asked for."""
-    deliveries, stock, trays, named = supply(reading, last, also=also)
+def wanted_until(reading: Reading, last: date, only: Collection[int] = ()) -> Wanted:
+    """The deliveries from now to a day and what there is for them, of all their crops or `only` these (ids)."""
+    deliveries, stock, trays, named = supply(reading, last, only=only)
     deliveries = [each for each in deliveries if each.ready_at > reading.now]
     stored = {each.id: each for each in read_templates(reading) if each.id in named}
     luck = reading.luck([(each.version_id, 1) for each in stored.values()])

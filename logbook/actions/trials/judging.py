@@ -102,7 +102,7 @@ def tray_records(reading: Reading, trays: Sequence[int]) -> dict[int, TrayRecord
     found = {}
     for kept in stored:
         template, its_deeds = versions[kept.version_id], deeds.get(kept.id, [])
-        folded, hours = reading.fold(template, its_deeds)
+        folded, hours = reading.fold(template, its_deeds, {})
         state = pass_by(folded, template, now)
         place = places.get(state.place or 0)
         found[kept.id] = TrayRecord(

@@ -4,10 +4,11 @@ What happened beats what was planned: a tray is in the stage that its last recor
 in, and every later time follows from there.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from collections.abc import Hashable, Iterable
+from dataclasses import dataclass, field, fields, replace
 from datetime import date, datetime, timedelta
 from enum import StrEnum
+from operator import attrgetter
 
 from logbook.growing.crops.templates import CropTemplate, Stage
 from logbook.growing.days import day_of
@@ -241,9 +242,16 @@ def after_deed(harvests: tuple[Harvest, ...], deed: Deed) -> tuple[Harvest, ...]
     return with_cut(harvests, deed.at, weight, part=part, shared=deed.shared)
 
 
+def _puts(state: TrayState, deed: Deed) -> bool:
+    """Whether a deed says where the tray is."""
+    return deed.kind in ("sow", "move") or (deed.kind == "plan" and state.status == "void")
+
+
 def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
     """The state after one more deed."""
     state = pass_by(state, template, deed.at)
+    if _puts(state, deed):
+        state = replace(state, place=deed.place, slot=deed.slot)
     answers = kind_of(deed.kind).answers
     answered = deed.chore if answers == NAMED else answers
     if answered in RECURRING:
@@ -252,14 +260,13 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
         case "plan":
             state = replace(state, planned_for=deed.planned_for)
             if state.status == "void":
-                state = replace(state, status=Status.PLANNED, place=deed.place, slot=deed.slot)
+                state = replace(state, status=Status.PLANNED)
         case "soak":
             state = replace(state, soaked_at=deed.at)
         case "sow":
             state = replace(
-                state, status=Status.GROWING, sown_at=deed.at, wet_since=deed.at,
-                place=deed.place, slot=deed.slot, put_off={},
-            )  # fmt: skip
+                state, status=Status.GROWING, sown_at=deed.at, wet_since=deed.at, put_off={}
+            )
             state = _enter(state, 0, deed.at)
         case "change" if deed.stage is not None and state.status == "growing":
             state = _enter(state, min(deed.stage, len(template.stages) - 1), deed.at)
@@ -282,19 +289,37 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
             state = replace(state, status=Status.DISCARDED, ended_at=deed.at)
         case "sold_live":
             state = replace(state, status=Status.SOLD, ended_at=deed.at)
-        case "move":
-            state = replace(state, place=deed.place, slot=deed.slot)
         case "skip" if answered not in RECURRING:
             put_off = {**state.put_off, deed.chore: day_of(deed.at, hours.zone)}
             state = replace(state, put_off=put_off)
     return state
 
 
-def fold_deeds(template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours) -> TrayState:
-    """Fold a tray's standing deeds, in the order in which they happened, into its state then."""
-    state = TrayState()
-    for deed in sorted(deeds, key=lambda deed: (deed.at, deed.entry)):
+Alike = dict[tuple[Hashable, ...], tuple[TrayState, int | None]]
+"""States after deeds that are the same except for the place, and which of the deeds said the place."""
+_MAKES = attrgetter(*({each.name for each in fields(Deed)} - {"entry", "place", "slot"}))
+
+
+def fold_deeds(
+    template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours, alike: Alike | None = None
+) -> TrayState:
+    """Fold a tray's standing deeds, in the order in which they happened, into its state then.
+
+    Most trays of a batch have the same deeds: what is in `alike` is folded once for all of them.
+    """
+    ordered = sorted(deeds, key=lambda deed: (deed.at, deed.entry))
+    key = (id(template), hours, *map(_MAKES, ordered))
+    if alike and key in alike:
+        state, put = alike[key]
+        if put is None:
+            return state
+        return replace(state, place=ordered[put].place, slot=ordered[put].slot)
+    state, put = TrayState(), None
+    for nth, deed in enumerate(ordered):
+        put = nth if _puts(state, deed) else put
         state = step(state, template, deed, hours)
+    if alike is not None:
+        alike[key] = state, put
     return state
 
 

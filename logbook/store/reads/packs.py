@@ -25,13 +25,13 @@ def read_lots(reading: Rows, ids: Collection[int]) -> dict[int, PackLot]:
 
 def read_lots_since(reading: Rows, day: date) -> dict[int, PackLot]:
     """Pack lots that were packed on a day or later, by id."""
-    ids = "SELECT DISTINCT lot_id FROM pack_lot WHERE packed_on >= ?"
+    ids = "SELECT lot_id FROM pack_lot WHERE packed_on >= ?"
     return read_lots(reading, [lot for (lot,) in reading.rows(ids, (day.isoformat(),))])
 
 
 def read_lots_keeping(reading: Rows, day: date) -> dict[int, PackLot]:
     """Pack lots that are best before a day or later, by id."""
-    ids = "SELECT DISTINCT lot_id FROM pack_lot WHERE best_before >= ? AND packed_on >= ?"
+    ids = "SELECT lot_id FROM pack_lot WHERE best_before >= ? AND packed_on >= ?"
     since = day - LONGEST_KEEPING
     found = reading.rows(ids, (day.isoformat(), since.isoformat()))
     lots = read_lots(reading, [lot for (lot,) in found])

@@ -34,9 +34,8 @@ CASE WHEN e.strikes_id IS NULL THEN e.id ELSE (
 """Of an entry `e`: the first of its chain of replacements, whose place in the order it keeps."""
 
 WEIGHED_TOGETHER = f"""
-SELECT 1 FROM entry_tray et CROSS JOIN weight w CROSS JOIN entry e
-WHERE et.tray_id = t.id AND w.entry_id = et.entry_id AND w.tray_id = et.tray_id
-AND e.id = w.entry_id AND {STANDS} AND w.shared = 1
+SELECT 1 FROM weight w CROSS JOIN entry e
+WHERE w.tray_id = t.id AND w.shared = 1 AND e.id = w.entry_id AND {STANDS}
 """
 """Of a tray `t`: its standing weights that were weighed together with others'."""
 
@@ -47,8 +46,7 @@ WHERE w.tray_id = t.id AND w.keep = 1 AND e.id = w.entry_id AND {STANDS}
 """Of a tray `t`: its standing weights after which it was left to grow again."""
 
 LAST_PLACE = """
-(SELECT p.place_id FROM entry_tray et CROSS JOIN tray_place p WHERE et.tray_id = t.id
- AND p.entry_id = et.entry_id AND p.tray_id = t.id ORDER BY p.entry_id DESC LIMIT 1)
+(SELECT p.place_id FROM tray_place p WHERE p.tray_id = t.id ORDER BY p.entry_id DESC LIMIT 1)
 """
 """Where a tray `t` was put last (place id)."""
 

@@ -1,7 +1,6 @@
 """Reading weights that were cut."""
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import reduce
 from typing import NamedTuple
@@ -84,8 +83,7 @@ def cut_once(
     return weights
 
 
-@dataclass(frozen=True, slots=True)
-class Had:
+class Had(NamedTuple):
     """Where a tray stood last, its template version (ids), and its seed in g where that was said."""
 
     place_id: int | None
@@ -95,12 +93,12 @@ class Had:
 
 def read_had(reading: Rows, trays: Collection[int]) -> dict[int, Had]:
     """What trays (ids) had, by tray id."""
-    return reading.make_by(
-        Had,
+    rows = reading.rows_of(
         f"SELECT t.id, {LAST_PLACE} AS place_id, t.version_id, b.grams_per_tray "
         "FROM tray t CROSS JOIN batch b WHERE t.id IN (ids) AND b.id = t.batch_id",
         trays,
     )
+    return {tray: Had(*had) for tray, *had in rows}
 
 
 def _regrown(

@@ -69,6 +69,7 @@ class WeightRow(OfEntry, table=True):
     __tablename__ = "weight"
     __table_args__ = (
         partial_index("ix_weight_keep", "tray_id", "keep"),
+        partial_index("ix_weight_shared", "tray_id", "shared"),
         partial_index("ix_weight_lot_id", "lot_id", "lot_id IS NOT NULL"),
         LINK,
     )

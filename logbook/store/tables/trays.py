@@ -56,7 +56,7 @@ class TrayPlaceRow(OfEntry, table=True):
     """Where a sowing or a move put a tray."""
 
     __tablename__ = "tray_place"
-    __table_args__ = LINK
+    __table_args__ = (Index("ix_tray_place_tray_id", "tray_id"), LINK)
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
     place_id: int | None = Field(default=None, foreign_key="place.id")
     slot: int | None = None
