@@ -84,10 +84,10 @@ AT = click.option("--at", **_AT)
 OF_ALL_AT = click.option("--at", **_AT, expose_value=False, callback=_keep_at)
 """--at for all that the command writes (`Book.said_at`)."""
 SETTINGS_AT = click.option(
-    "--at", **{**_AT, "help": "When it was changed; what is sown or due goes by it from now on."},
+    "--at", **{**_AT, "help": "When it changed; sowings and chores follow it from then on."},
     expose_value=False, callback=_keep_at,
 )  # fmt: skip
 """As OF_ALL_AT, of what the room or a template is: the entry lies at that moment."""
-SURE = click.option("--sure", is_flag=True, help="Write it, however odd or early it looks.")
+SURE = click.option("--sure", is_flag=True, help="Write it even if it looks odd or early.")
 PLACE = click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
 NOTE = click.option("--note", default="", help="A note.")

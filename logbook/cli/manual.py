@@ -92,8 +92,8 @@ def manual_page() -> str:
         ".SH ENVIRONMENT",
         *_term(BOOK_VARIABLE, "Which book."),
         *_term("LOGBOOK_BY", "Who writes."),
-        *_term("LOGBOOK_PASSWORD", "The password of `logbook serve`, where no file has it."),
-        *_term("NO_COLOR", "When it is set, the screens do without colour."),
+        *_term("LOGBOOK_PASSWORD", "The password of `logbook serve`, if no file holds it."),
+        *_term("NO_COLOR", "If set, the screens use no colour."),
         *_term(
             "XDG_DATA_HOME", "Where the book is, in growroom-logbook; by default ~/.local/share."
         ),
@@ -102,7 +102,7 @@ def manual_page() -> str:
             "XDG_STATE_HOME", "Where drafts and the log of faults are; by default ~/.local/state."
         ),
         ".SH FILES",
-        *_term("~/.local/share/growroom-logbook/room.book", "The book, where no other is named."),
+        *_term("~/.local/share/growroom-logbook/room.book", "The book, if no other is named."),
         *_term("~/.config/growroom-logbook/settings.toml", "A person's settings."),
         *_term(
             "~/.local/state/growroom-logbook/",

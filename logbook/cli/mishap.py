@@ -30,5 +30,5 @@ def keep_trace(fault: BaseException) -> str:
         return f"Something went wrong inside the program ({type(fault).__name__})."
     return (
         f"Something went wrong inside the program ({type(fault).__name__}). "
-        f"What is needed to mend it is in {path}; what the book had acknowledged is safe."
+        f"The details are in {path}; everything the book confirmed is safe."
     )

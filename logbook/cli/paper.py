@@ -11,9 +11,18 @@ from logbook.actions.made_files import mark_of
 from logbook.cli.files import FileName
 
 COLUMNS = click.option(
-    "--columns", type=click.IntRange(36, 200), default=80, help="Of the paper: 80 or 42."
+    "--columns",
+    type=click.IntRange(36, 200),
+    default=80,
+    help="Characters across the paper: 80 or 42.",
 )
-PAGE = click.option("--html", "page", type=FileName(), metavar="FILE", help="A page for a printer.")
+PAGE = click.option(
+    "--html",
+    "page",
+    type=FileName(),
+    metavar="FILE",
+    help="Write a page for a printer to this file.",
+)
 _STYLE = """
 body { font: 11pt sans-serif; margin: 1.5cm; } h1 { font-size: 14pt; } h2 { font-size: 12pt; }
 table { border-collapse: collapse; width: 100%; } td { border-bottom: 1px solid #888; padding: 3pt; }

@@ -20,7 +20,7 @@ def _with_schemas() -> list[str]:
 @click.argument("chapter", required=False, shell_complete=completer(lambda: chapters.CHAPTERS))
 @click.option("--all", "whole", is_flag=True, help="All chapters, one after the other.")
 def handbook(chapter: str | None, whole: bool) -> None:
-    """Print a chapter of the handbook as Markdown; without one, list the chapters."""
+    """Print a chapter of the handbook as Markdown; with none named, list the chapters."""
     if whole and chapter is not None:
         raise WrongUsage("Give a chapter or --all, not both.")
     if whole:
@@ -54,7 +54,7 @@ def chapter_words(name: str) -> str:
 @click.command()
 @click.argument("command", nargs=-1, shell_complete=completer(_with_schemas))
 def schema(command: tuple[str, ...]) -> None:
-    """Print the JSON schema of what a command gives with --json; without one, list them."""
+    """Print the JSON schema of what a command prints with --json; with none named, list them."""
     from logbook.cli.schemas import names, schema_of
 
     known = names()

@@ -21,14 +21,20 @@ START = "import sys; sys.path.insert(0, sys.argv.pop(1)); from logbook.__main__ 
 
 
 @click.command()
-@click.option("--host", default="127.0.0.1", help="Where to listen; elsewhere needs a password.")
-@click.option("--port", default=8000, type=click.IntRange(1, 65535), help="The port, else 8000.")
+@click.option(
+    "--host",
+    default="127.0.0.1",
+    help="Address to listen on; others need a password.",
+)
+@click.option("--port", default=8000, type=click.IntRange(1, 65535), help="Port; 8000 by default.")
 @click.option(
     "--password-file", metavar="FILE", type=FileName(),
     help="Ask for the password in its first line (or in LOGBOOK_PASSWORD).",
 )  # fmt: skip
-@click.option("--name", "names", multiple=True, help="A further name that browsers may use.")
-@click.option("--tabs", default=8, type=click.IntRange(1, 64), help="How many may be open, else 8.")
+@click.option("--name", "names", multiple=True, help="Another name that browsers may use.")
+@click.option(
+    "--tabs", default=8, type=click.IntRange(1, 64), help="How many open tabs; 8 by default."
+)
 @pass_options
 def serve(
     options: Options, host: str, port: int, password_file: Path | None, names: tuple[str, ...],
@@ -48,7 +54,7 @@ def serve(
     elsewhere = not is_loopback(host)
     if password is None and (elsewhere or names):
         raise Refused(
-            "Other machines are let in with a password only: write one into a file, run chmod "
+            "Other machines need a password: write one into a file, run chmod "
             "600 on it and give it with --password-file. Safer: leave --host and --name out and "
             f"come through an SSH tunnel ({_tunnel(port)})."
         )
@@ -63,11 +69,11 @@ def serve(
     click.echo(f"Its calendar: {address}{FEED}{key}")
     if elsewhere:
         say(
-            "Caution: there is no encryption here. Whoever can listen on this network can read "
+            "Caution: there is no encryption here. Anyone who can listen on this network can read "
             "the password and the book. Safer: leave --host out and come through an SSH tunnel."
         )
     elif password is None:
-        say("Whoever is logged in on this machine can open it; --password-file asks for one.")
+        say("Anyone logged in on this machine can open it; --password-file asks for a password.")
     click.echo(f"From another machine: {_tunnel(port)} and open http://localhost:{port} there.")
     server.run(say)
 

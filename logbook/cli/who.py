@@ -9,7 +9,7 @@ from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
 from logbook.text import clean
 
-HINT = "`logbook me AB` says who writes; on the screens the first entry asks, and ; changes it."
+HINT = "`logbook me AB` sets who writes; on the screens the first entry asks, and ; changes it."
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,7 +69,7 @@ def test_harvests_taken_in_as_a_book_are_pointed_to_their_option(
 ) -> None:
     path = tmp_path / "h.csv"
     path.write_text("crop,sown,cut,trays,grams\nkale,2025-04-01,2025-04-10,4,800\n")
-    assert "take it in with --harvests" in cli("import", str(path)).refusal
+    assert "Put --harvests before" in cli("import", str(path)).refusal
     path.write_text("a,b\n1,2\n")
     assert "--harvests" not in cli("import", str(path)).refusal
 

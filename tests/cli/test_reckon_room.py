@@ -71,7 +71,7 @@ def test_light_in_words() -> None:
 
 def test_lamps_that_cannot_make_it_are_said() -> None:
     assert answered("light --ppfd 100 --want-dli 12")["can_be_met"] is False
-    assert "more than a day has" in said("light --ppfd 100 --want-dli 12")
+    assert "more hours than a day has" in said("light --ppfd 100 --want-dli 12")
     assert "no light" in said("light --ppfd 0 --want-dli 12")
 
 

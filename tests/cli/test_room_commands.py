@@ -228,7 +228,7 @@ def test_what_is_held_is_written_when_its_time_has_come(
 def test_a_feed_says_when_its_pace_or_place_cannot_be(path: Path) -> None:
     assert "once a minute at most" in call(path, "air", "--feed", "--every", "5s")[2]
     assert "no place" in call(path, "air", "--feed", "--place", "Attic")[2]
-    assert "beside --feed" in call(path, "air", "21", "50", "--feed")[2]
+    assert "none with --feed" in call(path, "air", "21", "50", "--feed")[2]
 
 
 def test_lamp_hours_taken_from_trays_in_the_light_are_said_at_once(path: Path) -> None:

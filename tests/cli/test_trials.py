@@ -28,7 +28,7 @@ def test_a_trial_from_its_set_up_to_the_template(cli: CommandLine) -> None:
     assert made["gaps"][1]["gap_percent"] == 10
     assert len(made["layout"]) == 6
     # sown
-    assert "Soaked since when? Say --soaked if" in cli("trial", "sow", "thick").wrong_usage
+    assert "When did the soak begin? Use --soaked if" in cli("trial", "sow", "thick").wrong_usage
     sown = cli.done("trial", "sow", "thick", "--soaked", "--lot", "L7", "--json").json
     assert sown["week"] == 1
     assert sown["order"] == [str(number) for number in range(101, 107)]

@@ -81,14 +81,14 @@ def test_other_machines_need_a_password(
     cli: CommandLine, started: list[Serving], host: str
 ) -> None:
     refusal = cli("serve", "--host", host).refusal
-    assert "let in with a password only" in refusal
+    assert "let in need a password" in refusal
     assert "ssh -L 8000:127.0.0.1:8000" in refusal
     assert started == []
 
 
 @pytest.mark.usefixtures("started")
 def test_a_further_name_needs_a_password_too(cli: CommandLine) -> None:
-    assert "with a password only" in cli("serve", "--name", "book.example").refusal
+    assert "need a password" in cli("serve", "--name", "book.example").refusal
 
 
 def test_with_a_password_it_serves_the_network_with_a_caution(

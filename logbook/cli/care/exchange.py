@@ -22,7 +22,10 @@ from logbook.text import Refused, clean, plural
 @click.command("export")
 @click.argument("target", type=FileName(), metavar="[PATH]", required=False)
 @click.option(
-    "--harvests", type=FileName(), metavar="PATH", help="A list of harvests, - to print it."
+    "--harvests",
+    type=FileName(),
+    metavar="PATH",
+    help="Write a list of harvests to this file; - prints it.",
 )
 @book_answers(
     "logbook.exchange.manifest:Manifest", "logbook.actions.trays.harvest_list:HarvestList"
@@ -30,11 +33,11 @@ from logbook.text import Refused, clean, plural
 def export(book: Book, target: Path | None, harvests: Path | None) -> None:
     """Write everything in the book as CSV files with a manifest: a new folder, or FILE.zip.
 
-    The same book gives the same files, byte for byte. They are yours alone to read. --harvests
-    FILE.csv writes one flat list instead, of the form that `logbook import --harvests` takes.
+    The same book gives the same files, byte for byte. Only you can read them. --harvests
+    FILE.csv writes one flat list instead, which `logbook import --harvests` reads.
     """
     if (target is None) == (harvests is None):
-        raise WrongUsage("Name a folder or a zip, or --harvests FILE.csv; one of the two.")
+        raise WrongUsage("Name a folder or a zip, or give --harvests FILE.csv, not both.")
     if harvests is not None:
         _write_harvests(book, harvests)
         return
@@ -62,12 +65,17 @@ def _write_harvests(book: Book, path: Path) -> None:
 @click.argument("source", type=FileName(), metavar="[PATH]", required=False)
 @click.option("--harvests", type=FileName(), metavar="PATH", help="A CSV file of past harvests.")
 @click.option(
-    "--date-order", "days", type=click.Choice(["dmy", "mdy"]), help="Whether 04/05/2026 is in May."
+    "--date-order",
+    "days",
+    type=click.Choice(["dmy", "mdy"]),
+    help="How days are written: dmy for 31/12/2026, mdy for 12/31/2026.",
 )
-@click.option("--per-tray", is_flag=True, help="The grams are of each tray, not of all together.")
+@click.option(
+    "--per-tray", is_flag=True, help="Grams are per tray, not for all of a line's trays together."
+)
 @click.option("--make-templates", is_flag=True, help="Make a template for each unknown crop.")
-@click.option("--dry-run", is_flag=True, help="Say what is wrong in each line; write nothing.")
-@click.option("--sure", is_flag=True, help="Take lines that are the same as another one too.")
+@click.option("--dry-run", is_flag=True, help="Show what is wrong in each line; write nothing.")
+@click.option("--sure", is_flag=True, help="Import duplicate lines too.")
 @answers("logbook.exchange.manifest:Manifest", "logbook.actions.trays.harvests:HarvestsRead")
 @pass_options
 def import_(
@@ -81,7 +89,7 @@ def import_(
     grams. All of it is imported, or nothing.
     """
     if (source is None) == (harvests is None):
-        raise WrongUsage("Name an export, or --harvests FILE.csv; one of the two.")
+        raise WrongUsage("Name an export, or give --harvests FILE.csv, not both.")
     if source is not None:
         if dry_run or make_templates or per_tray or days or sure:
             raise WrongUsage(
@@ -98,8 +106,7 @@ def import_(
 def _take_book(options: Options, source: Path) -> None:
     if source.suffix.casefold() != ".zip" and source.is_file() and _holds_harvests(source):
         raise Refused(
-            f"{clean(source.name, lines=False)[:60]} looks like past harvests, not like an "
-            "export; take it in with --harvests before its name."
+            f"{clean(source.name, lines=False)[:60]} looks like past harvests, not an export. Put --harvests before its name."
         )
     with progress("Importing") as step:
         book, manifest = read(source, options.path, options.clock(), options.writer, step)

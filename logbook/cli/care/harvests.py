@@ -54,11 +54,11 @@ def _harvest_words(read: HarvestsRead, units: Units) -> Iterator[str]:
     for each in read.odd:
         say(f"Line {each.line} is odd, {each.words}")
     if read.columns_left_out:
-        say(f"Columns that are left out: {listed(list(read.columns_left_out))}.")
+        say(f"Columns ignored: {listed(list(read.columns_left_out))}.")
     done = "imported" if read.written else "can be imported"
     yield (
         f"{plural(read.harvests, 'harvest')} of {plural(read.trays, 'tray')}, "
         f"{grams_words(read.grams, units)} {done}."
     )
     if read.templates_made:
-        yield f"Templates made: {listed(list(read.templates_made))}; put their stages before you sow."
+        yield f"Templates made: {listed(list(read.templates_made))}. Set their stages before you sow."

@@ -15,8 +15,8 @@ from logbook.text import plural
 @click.option("--name", default="Grow room", show_default=True, help="What the room is called.")
 @click.option("--zone", help="Time zone, like Europe/London; by default the machine's.")
 @click.option("--racks", default=2, show_default=True, help="Racks in the room.")
-@click.option("--shelves", default=4, show_default=True, help="Shelves a rack.")
-@click.option("--slots", default=4, show_default=True, help="Trays a shelf, 1 to 100.")
+@click.option("--shelves", default=4, show_default=True, help="Shelves per rack.")
+@click.option("--slots", default=4, show_default=True, help="Trays per shelf, 1 to 100.")
 @click.option(
     "--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True,
     help="Units of weights and lengths.",
@@ -25,7 +25,7 @@ from logbook.text import plural
     "--lit", "lamps", default="06:00-22:00", show_default=True, help="Lamp hours, or none."
 )
 @click.option("--first-day", type=click.IntRange(0, 1), default=1, help="Number of the sowing day.")
-@click.option("--currency", metavar="CODE", help="Like EUR or USD; by default the time zone's.")
+@click.option("--currency", metavar="CODE", help="Currency, like EUR; by default the time zone's.")
 @answers("logbook.actions.care.begin:Begun")
 @pass_options
 def begin(
@@ -62,7 +62,7 @@ def begin(
 @click.option(
     "--keep", type=FileName(named_book), metavar="PATH", help="Keep the sample book at this path."
 )
-@click.option("--tour/--no-tour", default=None, help="Begin the tour of the screens, or leave it.")
+@click.option("--tour/--no-tour", default=None, help="Start with the tour, or skip it.")
 @pass_options
 def demo(options: Options, keep: Path | None, tour: bool | None) -> None:
     """Open a fresh sample book around today. It never touches yours."""

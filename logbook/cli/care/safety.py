@@ -45,7 +45,7 @@ def copy_target(text: str) -> Path:
     path = named_book(text)
     if text.endswith(("/", os.sep)) and not path.is_dir():
         raise Refused(
-            f"There is no folder {path}. If it is on a stick, plug that in; nothing was copied."
+            f"There is no folder {path}. If it is on a USB stick, plug it in; nothing was copied."
         )
     return path
 
@@ -55,7 +55,7 @@ def copy_target(text: str) -> Path:
 @click.option(
     "--daily",
     is_flag=True,
-    help="Close the days that are over, and today's copy unless it is there; for a timer.",
+    help="Close the days that are over and make today's copy if there is none; for a timer.",
 )
 @book_answers("logbook.actions.copies:Copy", "logbook.actions.copies:NoCopy")
 def copy_command(book: Book, target: str | None, daily: bool) -> None:
@@ -81,12 +81,12 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
 
 @click.command("restore")
 @click.argument("copy", required=False, type=FileName(named_book))
-@click.option("--dry-run", is_flag=True, help="Say what it would lose; change nothing.")
+@click.option("--dry-run", is_flag=True, help="Show what would be lost; change nothing.")
 @click.option("--yes", is_flag=True, help="Do it without asking.")
 @answers("copies=logbook.actions.copies:Copy", "logbook.actions.care.restoring:Restored")
 @pass_options
 def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: bool) -> None:
-    """Go back to COPY; the present book is kept beside it. Without COPY: list the copies."""
+    """Go back to COPY; the current book is kept beside it. With no COPY, list the copies."""
     if copy is None:
         copies = looked_through(list_copies(options.path))
         tell({"copies": copies}, _copies_words(copies, options))
@@ -104,7 +104,7 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
                 raise Refused("Nothing was changed.")
         with progress("Restoring") as tell_of:
             done = restore(options.path, copy, options.clock(), options.writer, tell_of, plan)
-    kept = f" What was there before is {shown(done.aside)}." if done.aside else ""
+    kept = f" The book as it was before is {shown(done.aside)}." if done.aside else ""
     tell(done, [] if dry_run else [f"The book is the copy now.{kept}"], made=not dry_run)
 
 
@@ -130,9 +130,9 @@ def _zone(options: Options) -> tzinfo | None:
 @click.option(
     "--quick",
     is_flag=True,
-    help="A quick look: summaries, search and most closed days are left out.",
+    help="Check quickly: leave out summaries, search and most closed days.",
 )
-@click.option("--mend", is_flag=True, help="Put right what can be without losing anything.")
+@click.option("--mend", is_flag=True, help="Repair what can be repaired without losing anything.")
 @click.option(
     "--ahead",
     metavar="WHEN",
@@ -141,9 +141,9 @@ def _zone(options: Options) -> tzinfo | None:
 @answers("logbook.actions.care.checking:Checked")
 @pass_options
 def check_command(options: Options, quick: bool, mend: bool, ahead: str | None) -> None:
-    """Check the book and what it rests on, and say what to do. Exit code 1 when something is bad.
+    """Check the book, its disk and its copies, and say what to do. Exit code 1 when something is bad.
 
-    Entries that lie ahead, as a clock that ran ahead leaves them, are struck by --ahead strike.
+    Entries in the future, left by a clock that ran fast, are struck out by --ahead strike.
     """
     done: list[str] = []
     if mend:

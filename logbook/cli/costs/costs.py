@@ -26,16 +26,16 @@ from logbook.text import listed, plural
 @click.group(invoke_without_command=True)
 @click.option("--batch", type=BATCH, help="Only this batch, part by part.")
 @click.option("--crop", default="", shell_complete=complete_templates, help="Only this crop.")
-@click.option("--weeks", default=WEEKS, show_default=True, help="So many weeks up to today.")
+@click.option("--weeks", default=WEEKS, show_default=True, help="How many weeks, up to today.")
 @click.option("--from", "since", metavar="DATE", help="The first day, instead of weeks.")
-@click.option("--to", "until", metavar="DATE", help="The last day; else today.")
+@click.option("--to", "until", metavar="DATE", help="The last day; today by default.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print CSV.")
 @book_answers("logbook.actions.costs.costing:CropCosts", "logbook.growing.costs.parts:BatchCosts")
 def costs(
     book: Book, batch: int | None, crop: str, weeks: int, since: str | None, until: str | None,
     as_csv: bool,
 ) -> None:  # fmt: skip
-    """Show what trays cost and what is left by slot-day, the least first; what isn't known is named."""
+    """Show what trays cost and what is left per slot-day, lowest first; unknown costs are named."""
     if batch is not None:
         one = batch_costs(book, batch)
         tell(one, csv_lines(one.costs.parts, book.zone) if as_csv else _batch_lines(one, book))
@@ -64,14 +64,14 @@ def _crop_lines(found: CropCosts) -> list[str]:
     span = f"{day_words(found.since)} to {day_words(found.until)}"
     if not found.crops:
         return [f"No tray left the rack from {span}."]
-    lines = [f"Trays that left the rack from {span}, over the costs that are known:"]
+    lines = [f"Trays that left the rack from {span}; only known costs are counted:"]
     lines += table(margin_columns(found.currency, found.units), found.crops, width()).lines
     unknown = unknown_words(one for crop in found.crops for one in crop.costs.unknown)
     if unknown:
-        lines.append(f"Not known of some: {unknown}.")
+        lines.append(f"Not known for some: {unknown}.")
     unpriced = [one.crop for one in found.crops if one.sale_per_kg is None]
     if unpriced:
-        lines.append(f"What it sells for isn't known of {listed(unpriced, most=6)}.")
+        lines.append(f"The selling price isn't known for {listed(unpriced, most=6)}.")
     lines += filter(None, [found.unsold_words])
     best = found.best
     slots = found.shelf_slots
@@ -91,12 +91,12 @@ def _crop_lines(found: CropCosts) -> list[str]:
 @costs.command(name="set", context_settings={"ignore_unknown_options": True})
 @click.argument("name")
 @click.argument("amount")
-@click.option("--crop", default="", shell_complete=complete_templates, help="Only of this crop.")
+@click.option("--crop", default="", shell_complete=complete_templates, help="Only for this crop.")
 @click.option(
     "--from",
     "since",
     metavar="DATE",
-    help="From which day it applies; else today, for a first one the book's first day.",
+    help="From which day it applies; by default today, or the book's first day for the first one.",
 )
 @book_answers(DONE)
 def set_(book: Book, name: str, amount: str, crop: str, since: str | None) -> None:
@@ -126,8 +126,8 @@ def rates(book: Book) -> None:
     metavar="GRAMS",
     help="Like 50g; may be repeated.",
 )
-@click.option("--margin", default="50%", show_default=True, help="What is to be left of the price.")
-@click.option("--weeks", default=WEEKS, show_default=True, help="So many weeks up to today.")
+@click.option("--margin", default="50%", show_default=True, help="Share of the price to be left.")
+@click.option("--weeks", default=WEEKS, show_default=True, help="How many weeks, up to today.")
 @book_answers("prices=logbook.growing.costs.margin:PackPrice")
 def prices(book: Book, crop: str, packs: tuple[str, ...], margin: str, weeks: int) -> None:
     """Say what packs of a crop must sell for: costs prices radish --pack 50g --margin 60%."""
@@ -141,9 +141,9 @@ def prices(book: Book, crop: str, packs: tuple[str, ...], margin: str, weeks: in
     money = found.currency
     lines = [
         f"{grams_words(one.pack_grams, book.units)}: {money.total(one.price)}, of which "
-        f"{number_words(one.margin_percent)} % are left"
+        f"{number_words(one.margin_percent)} % is left"
         for one in said
     ]
     if found.crops[0].costs.unknown:
-        lines.append(f"Not in it: {unknown_words(found.crops[0].costs.unknown)}.")
+        lines.append(f"Not included: {unknown_words(found.crops[0].costs.unknown)}.")
     tell({"prices": said}, lines)

@@ -33,7 +33,7 @@ def templates(book: Book, retired: bool) -> None:
 
 @templates.command("show")
 @click.argument("name", shell_complete=complete_templates)
-@click.option("--toml", "as_toml", is_flag=True, help="Print it as a file to change and put.")
+@click.option("--toml", "as_toml", is_flag=True, help="Print it as a TOML file, to change and put.")
 @book_answers("logbook.actions.crops.templates:TemplateView")
 def show(book: Book, name: str, as_toml: bool) -> None:
     """Show one template."""
@@ -98,7 +98,7 @@ def retire(book: Book, name: str, back: bool) -> None:
 @SETTINGS_AT
 @book_answers("logbook.actions.crops.templates:AllergenList")
 def allergens(book: Book, name: str, words: tuple[str, ...]) -> None:
-    """Show the allergens of every crop; with a crop and words say them: allergens "mild mix" mustard, or none."""
+    """Show the allergens of every crop; or set a crop's: allergens "mild mix" mustard."""
     if words:
         acts.say_allergens(book, name, " ".join(words))
     found = acts.list_allergens(book, name)

@@ -30,9 +30,9 @@ def sheet_options(command: Callable[..., Any]) -> Callable[..., Any]:
             PAGE,
             click.option("--grid", default="", metavar="CxR", help=f"Labels across and down: {_GRIDS}."),
             click.option("--paper", type=click.Choice(list(PAPERS)), help="The paper of the sheet."),
-            click.option("--skip", type=click.IntRange(0, 100), default=0, help="Labels of the first sheet that are used up."),
-            click.option("--copies", type=click.IntRange(1, 1000), default=1, help="Of each."),
-            click.option("--columns", type=click.IntRange(16, 120), default=32, help="Of the label printer (32)."),
+            click.option("--skip", type=click.IntRange(0, 100), default=0, help="Labels already used on the first sheet."),
+            click.option("--copies", type=click.IntRange(1, 1000), default=1, help="How many of each label."),
+            click.option("--columns", type=click.IntRange(16, 120), default=32, help="Characters across the label printer (32)."),
         )
     ):  # fmt: skip
         command = option(command)
@@ -57,9 +57,9 @@ def put_out(
 @click.command()
 @click.argument("what")
 @click.option(
-    "--lot", default="", metavar="CODE", help="Of a crop or mix: the code of the pack's lot."
+    "--lot", default="", metavar="CODE", help="For a crop or mix: the code of the pack's lot."
 )
-@measured("--size", PACK, "WEIGHT", "Net weight of a pack, like 50g; left blank without one.")
+@measured("--size", PACK, "WEIGHT", "Net weight of a pack, like 50g; blank by default.")
 @click.option(
     "--packed", default="", metavar="DAY", help="When it was packed; the lot's day, or today."
 )
@@ -67,11 +67,12 @@ def put_out(
     "--best-before", default="", metavar="DAY", help="The lot's, or as long as the crop keeps."
 )
 @click.option(
-    "--organic", default="", metavar="WORDS", help="The organic mark, as your certifier wants it."
+    "--organic",
+    default="",
+    metavar="WORDS",
+    help="The organic wording, as your certifier wants it.",
 )
-@click.option(
-    "--gtin", default="", metavar="DIGITS", help="Your own number of this pack, if it has one."
-)
+@click.option("--gtin", default="", metavar="DIGITS", help="The GTIN of this pack, if it has one.")
 @sheet_options
 @book_answers("logbook.actions.labels.labels:LabelView")
 def label(
@@ -80,10 +81,10 @@ def label(
 ) -> None:  # fmt: skip
     """Print labels for packs of a lot, by its code: weight, days, allergens, maker, a code square with the lot.
 
-    Without pack lots name the crop or mix, and the lot with --lot.
+    If you keep no pack lots, name the crop or mix, and its lot with --lot.
 
-    As text for a label printer, or with --html as a sheet of labels for an office printer. Allergens are
-    the templates', those that the law of the room's country has named in capitals. Read a label against
+    As text for a label printer, or with --html as a sheet of labels for an office printer. Allergens come from
+    the templates; those that the law of the room's country lists are in capitals. Read a label against
     your own law before you use it.
     """
     from logbook.actions.labels.labels import LabelDraft, label_of

@@ -17,7 +17,7 @@ ABOUT = (
     click.option(
         "--near/--far",
         default=None,
-        help="Of a kitchen or shop: in your State or within 275 miles, or not.",
+        help="For a kitchen or shop: whether it is in your state or within 275 miles.",
     ),
     click.option("--hour", metavar="HOUR", help="When deliveries are wanted: 06:00, or none."),
 )
@@ -70,7 +70,7 @@ def add(book: Book, name: str, **said: Any) -> None:
 @OF_ALL_AT
 @book_answers(DONE)
 def change(book: Book, name: str, **said: Any) -> None:
-    """Change what is known of a customer, from now on."""
+    """Change a customer's details, from now on."""
     from logbook.actions.orders.customers import CustomerDraft, put_customer
 
     tell_done(put_customer(book, CustomerDraft(name, **said), new=False))
@@ -81,7 +81,7 @@ def change(book: Book, name: str, **said: Any) -> None:
 @OF_ALL_AT
 @book_answers(DONE)
 def remove(book: Book, name: str) -> None:
-    """Somebody isn't a customer any more; what they got stays in the record."""
+    """Remove a customer; what they got stays in the record."""
     from logbook.actions.orders.customers import remove_customer
 
     tell_done(remove_customer(book, name))
@@ -93,11 +93,11 @@ def remove(book: Book, name: str) -> None:
     "--from", "since", default="today", metavar="DAY", help="The first day; today by default."
 )
 @click.option("--until", metavar="DAY", help="The last day.")
-@click.option("--order", type=click.IntRange(1, 10**9), help="Only this standing line.")
+@click.option("--order", type=click.IntRange(1, 10**9), help="Only this standing order.")
 @OF_ALL_AT
 @book_answers(DONE)
 def pause(book: Book, name: str, since: str, until: str | None, order: int | None) -> None:
-    """A customer takes nothing for a while: pause "The chef" --from "24 Dec" --until "2 Jan"."""
+    """Pause a customer's orders: pause "The chef" --from "24 Dec" --until "2 Jan"."""
     from logbook.actions.orders.customers import pause as write
 
     tell_done(write(book, name, since, until, order))
@@ -144,7 +144,7 @@ def put(book: Book, name: str, parts: tuple[str, ...], since: str) -> None:
 @OF_ALL_AT
 @book_answers(DONE)
 def remove_mix(book: Book, name: str) -> None:
-    """A mix is made no more; what was ordered of it stays in the record."""
+    """Remove a mix; past orders of it stay in the record."""
     from logbook.actions.orders.mixes import remove_mix as write
 
     tell_done(write(book, name))

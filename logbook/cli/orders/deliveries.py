@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 def deliveries(book: Book, days: int) -> None:
     """Show the deliveries to come: what is promised, ready and growing, and what is packed.
 
-    A crop's chance is that what is in the cold store and what is cut by then is enough.
+    A crop's chance is the chance that the cold store and what is cut by then are enough.
     """
     from logbook.actions.orders.deliveries import list_deliveries
 
@@ -38,7 +38,7 @@ def _words(book: Book, found: Sequence[DeliveryView], days: int) -> Iterator[str
     from logbook.growing.table import table
 
     if not found:
-        yield f"Nothing is to be delivered in {plural(days, 'day')}."
+        yield f"No deliveries in the next {plural(days, 'day')}."
     full = words.FULL + sum(not each.crops for each in found)
     for at, each in enumerate(found):
         yield f"{book.when(each.ready_at)}  {words.head_words(each, book.units)}"
@@ -51,12 +51,12 @@ def _words(book: Book, found: Sequence[DeliveryView], days: int) -> Iterator[str
 @deliveries.command()
 @click.argument("customer")
 @click.argument("crop", default="")
-@click.option("--day", default="", metavar="DAY", help="Of which delivery; the next by default.")
-@click.option("--packs", type=click.IntRange(1, 10_000), help="So many packs; all by default.")
+@click.option("--day", default="", metavar="DAY", help="Which delivery; the next by default.")
+@click.option("--packs", type=click.IntRange(1, 10_000), help="How many packs; all by default.")
 @OF_ALL_AT
 @book_answers(DONE)
 def packed(book: Book, customer: str, crop: str, day: str, packs: int | None) -> None:
-    """Tick what a customer gets as packed: packed "Bistro", or packed "Bistro" radish --packs 4."""
+    """Tick a customer's packs as packed: packed "Bistro", or packed "Bistro" radish --packs 4."""
     from logbook.actions.orders.packing import pack_for
 
     tell_done(pack_for(book, customer, crop, day, packs))
@@ -68,7 +68,7 @@ MADE_BY = "logbook deliveries note"
 @deliveries.command()
 @click.argument("customer")
 @click.option(
-    "--day", default="", metavar="DAY", help="Of which delivery; the last packed one by default."
+    "--day", default="", metavar="DAY", help="Which delivery; the last packed one by default."
 )
 @COLUMNS
 @PAGE

@@ -28,9 +28,9 @@ def order(
 ) -> None:
     """Write what a customer wants: order "Bistro" "daikon 500g fri".
 
-    Packs read "6 x 50g", live trays "2 trays"; "every tue,fri" makes a standing line. Without an hour
-    it is wanted at the customer's hour, else when the room's day begins; without a day on the
-    customer's next delivery day. A customer that the book doesn't know is added.
+    Packs read "6 x 50g", live trays "2 trays"; "every tue,fri" makes a standing order. By default it is for
+    the customer's next delivery day, at the customer's hour or when the room's day begins. A new
+    customer is added to the book.
     """
     from logbook.actions.orders.ordering import OrderDraft
     from logbook.actions.orders.ordering import order as write
@@ -82,7 +82,7 @@ def change(
 ) -> None:
     """Change an order from a day on: orders change 12 "8 x 50g radish every tue,fri" --from fri.
 
-    What was before that day stays.
+    Before that day it stays as it was.
     """
     from logbook.actions.orders.ordering import change_order
 
@@ -95,7 +95,7 @@ def change(
 @OF_ALL_AT
 @book_answers(ORDERED)
 def stop(book: Book, number: int, since: str) -> None:
-    """Call a single order off, or end a standing line from a day on."""
+    """Call off a single order, or end a standing one from a day on."""
     from logbook.actions.orders.ordering import stop_order
 
     tell_done(stop_order(book, number, since))

@@ -23,14 +23,14 @@ ALL = "all"
 @click.group(invoke_without_command=True)
 @book_answers(STORE)
 def cold(book: Book) -> None:
-    """Show the cold store: the pack lots in it, what is to go out first on top."""
+    """Show the cold store: its pack lots, first to go out on top."""
     _list(book)
 
 
 @cold.command("list")
 @book_answers(STORE)
 def list_all(book: Book) -> None:
-    """Show the cold store: the pack lots in it, what is to go out first on top."""
+    """Show the cold store: its pack lots, first to go out on top."""
     _list(book)
 
 
@@ -100,8 +100,8 @@ def mix_ahead(book: Book, mix: str, weight: str, at: str | None) -> None:
 
 @cold.command()
 @click.argument("lot")
-@click.option("--code", default="", help="Another code; the old one still finds it.")
-@click.option("--best-before", default="", metavar="DAY", help="Another best before.")
+@click.option("--code", default="", help="A new code; the old one still finds it.")
+@click.option("--best-before", default="", metavar="DAY", help="A new best-before date.")
 @AT
 @book_answers(DONE)
 def change(book: Book, lot: str, code: str, best_before: str, at: str | None) -> None:

@@ -17,10 +17,9 @@ from logbook.cli.printing import DONE, book_answers, tell_done
 @OF_ALL_AT
 @book_answers(DONE)
 def despatch(book: Book, customer: str, lot: str, packs: tuple[str, ...], day: str) -> None:
-    """Write what a customer gets of a lot: despatch "Bistro" 261128-DAI-1 6, or 6 x 50g, or 300g.
+    """Write which lot a customer's packs come from: despatch "Bistro" 261128-DAI-1 6 (packs), or 300g.
 
-    It ticks what they ordered of it. Live trays go by their numbers: despatch "Bistro" 101,102 2. Without
-    a lot, `deliveries packed` takes the oldest lots by itself.
+    It ticks what they ordered of it. Live trays go by their numbers: despatch "Bistro" 101,102 2. `deliveries packed` takes the oldest lots by itself.
     """
     from logbook.actions.packs.despatching import despatch as write
 

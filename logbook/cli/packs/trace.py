@@ -24,7 +24,7 @@ VIEW = "logbook.actions.packs.trace:"
 @click.argument("code", required=False, shell_complete=complete_lots)
 @click.argument("day", required=False)
 @click.option("--all", "every", is_flag=True, help=EVERY)
-@click.option("--life", "life", is_flag=True, help="Ask the pack: its life in ten lines.")
+@click.option("--life", "life", is_flag=True, help="The life of a pack in ten lines.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print CSV.")
 @book_answers(
     f"{VIEW}SeedTrace",
@@ -37,9 +37,9 @@ def trace(
 ) -> None:
     """Follow a seed lot, a supplier, a batch, a tray, a pack lot or a delivery, back and forward.
 
-    Back to the bag, forward to every customer, in cut grams that add up. A kind may stand before the
-    name where several have it, as in "batch 12". With a day, a number is the tray that had it then,
-    and a customer the delivery of that day, else the newest. Without a name list the seed lots.
+    Back to the bag, forward to every customer, in cut grams that add up. If several
+    share a name, put the kind before it: "batch 12". With a day, a number means the tray that had it
+    then, and a customer the delivery of that day; otherwise the newest. With no name, list the seed lots.
     """
     if code is None:
         lots = list_lots(book, every=every)

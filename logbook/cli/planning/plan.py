@@ -10,13 +10,13 @@ from logbook.cli.printing import DONE, book_answers, tell, tell_done
 @click.option("--weeks", type=int, default=2, show_default=True, help="How many weeks ahead.")
 @click.option(
     "--accept", multiple=True, metavar="WHICH",
-    help='Write sowings of it: all, a day, a crop, or a crop on a day ("radish fri").',
+    help='Which of its sowings to write: all, a day, a crop, or a crop on a day ("radish fri").',
 )  # fmt: skip
 @book_answers("logbook.actions.planning.plan:PlanView", DONE)
 def plan(book: Book, weeks: int, accept: tuple[str, ...]) -> None:
     """Say what to soak and sow for the deliveries to come, day by day, and how sure each is.
 
-    It writes nothing. With --accept, sowings of it are planned as sow does and stand on the round.
+    It writes nothing unless --accept names sowings to plan; these come onto the round.
     """
     from logbook.actions.planning.plan import accept as write
     from logbook.actions.planning.plan import plan as made

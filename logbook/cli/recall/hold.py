@@ -30,12 +30,12 @@ from logbook.growing.numbers import numbers_words
 def hold(book: Book, code: str | None, why: str, at: str | None) -> None:
     """Put a seed lot, batch (b12), trays or a shelf on hold: hold "DK 10" --why "mould on three trays".
 
-    What it covers leaves the round, the weigh-in and the deliveries until it is released; its care is
-    written as ever, like: did water 101. Without a code the holds are listed.
+    What it covers leaves the round, the weigh-in and the deliveries until it is released; you can still
+    write its care: did water 101. With no code, the holds are listed.
     """
     if code is None:
         if why or at:
-            raise WrongUsage("What is put on hold? Give its code, like: hold b12 --why mould.")
+            raise WrongUsage("What goes on hold? Name it, like: hold b12 --why mould.")
         found = acts.list_holds(book)
         tell(found, _hold_words(found, book))
         return

@@ -27,7 +27,7 @@ from logbook.text import Refused
     "--days",
     default=SHELF_DAYS,
     show_default=True,
-    help="Of a shelf: what was there in so many days.",
+    help="For a shelf: how many days back.",
 )
 @click.option("--letters", is_flag=True, help="Print a letter for each customer.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print CSV, a row for each delivery.")
@@ -36,7 +36,7 @@ from logbook.text import Refused
     "--took",
     type=click.FloatRange(0.1, 43_200),
     metavar="MINUTES",
-    help="Keep it: how long it took, typed.",
+    help="Keep it, with the minutes it took.",
 )
 @NOTE
 @book_answers(
@@ -46,11 +46,11 @@ def recall(
     book: Book, code: str | None, days: int, letters: bool, as_csv: bool, practice: bool,
     took: float | None, note: str,
 ) -> None:  # fmt: skip
-    """Say who got what of a seed lot, a pack lot, a batch, trays, a day, a shelf or an entry.
+    """Show who got what from a seed lot, a pack lot, a batch, trays, a day, a shelf or an entry.
 
-    And what of it is in the cold store and still grows: recall "RA 12", recall "day 2026-04-10",
+    It also shows what is in the cold store and what is still growing: recall "RA 12", recall "day 2026-04-10",
     recall "Rack 1/Shelf 2", recall "entry 123". `logbook hold` with the same code stops all of it.
-    With --practice, or the minutes that a real one took, it is kept; without a code those are listed.
+    --practice keeps it, and so does --took MINUTES for a real one; with no code, those kept are listed.
     """
     if code is None:
         found = acts.list_recalls(book)
@@ -69,7 +69,10 @@ def recall(
         begun -= timedelta(minutes=took)
     else:
         click.prompt(
-            "Press Enter when all of them were reached", default="", show_default=False, err=True
+            "Press Enter when all of them have been reached",
+            default="",
+            show_default=False,
+            err=True,
         )
     tell_done(acts.keep_recall(book, acts.RecallDraft(code, begun, practice, note, days)))
 

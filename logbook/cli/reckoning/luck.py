@@ -11,11 +11,13 @@ MOST = click.IntRange(1, 10_000)
 
 @click.command()
 @click.argument("file")
-@click.option("--trays", type=MOST, default=1, show_default=True, help="New trays to sum up.")
-@click.option("--batches", type=MOST, default=1, show_default=True, help="Sown as so many batches.")
+@click.option("--trays", type=MOST, default=1, show_default=True, help="How many new trays.")
+@click.option(
+    "--batches", type=MOST, default=1, show_default=True, help="In how many batches."
+)
 @answers("logbook.growing.crops.luck_parts:LuckParts")
 def luck(file: str, trays: int, batches: int) -> None:
-    """Part the luck of batches from that of trays, and say what new trays may weigh together.
+    """Tell the spread of batches from that of trays, and say what new trays may weigh together.
 
     FILE is a CSV file with the columns batch and grams, a row for each tray weighed by itself; an
     empty weight is missing, 0 is a tray that died. "-" reads standard input.

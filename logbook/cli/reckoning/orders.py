@@ -11,10 +11,12 @@ from logbook.growing.planning.enough import Yield, fewest
 @click.command()
 @measured("--order", quantities.ORDER, "WEIGHT", "What is to be packed.", required=True)
 @measured("--yield", quantities.EXPECTED, "WEIGHT", "What a tray gives.", required=True)
-@measured("--spread", quantities.SPREAD, "PERCENT", "How far trays differ.", required=True)
+@measured("--spread", quantities.SPREAD, "PERCENT", "Spread from tray to tray.", required=True)
 @measured("--batch-share", quantities.BATCH_SHARE, "PERCENT",
-          "Variance that trays of one sowing share (0).", default="0%")  # fmt: skip
-@measured("--sure", quantities.SURE, "PERCENT", "Wanted chance of enough.", required=True)
+          "Share of the variance common to trays of one sowing (0).", default="0%")  # fmt: skip
+@measured(
+    "--sure", quantities.SURE, "PERCENT", "The chance of enough that you want.", required=True
+)
 @measured("--loss", quantities.LOSS, "PERCENT", "Lost in trimming (0).", default="0%")
 @answers("logbook.growing.planning.enough:Enough")
 def trays(**given: float) -> None:

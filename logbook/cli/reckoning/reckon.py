@@ -5,14 +5,14 @@ import click
 from logbook.cli.lazy import LazyGroup
 
 TABLE = {
-    "light": ("reckoning.room:light", "evenness and daily light of a shelf's readings"),
+    "light": ("reckoning.room:light", "evenness and daily light (DLI) of a shelf"),
     "power": ("reckoning.room:power", "watts, kWh and daily cost of lamps"),
     "circuit": ("reckoning.room:circuit", "a circuit's load against its breaker"),
-    "air": ("reckoning.room:air", "vapour pressure deficit and dew point"),
-    "dilute": ("reckoning.room:dilute", "stock and water for a wanted strength"),
-    "seed": ("reckoning.room:seed", "seeds and grams for a wanted density"),
-    "trays": ("reckoning.orders:trays", "trays that are surely enough for an order"),
-    "luck": ("reckoning.luck:luck", "how far batches and trays differ, from a CSV file"),
+    "air": ("reckoning.room:air", "vapour pressure deficit (VPD) and dew point"),
+    "dilute": ("reckoning.room:dilute", "stock and water for the strength you want"),
+    "seed": ("reckoning.room:seed", "seeds and grams for the density you want"),
+    "trays": ("reckoning.orders:trays", "how many trays are enough for an order"),
+    "luck": ("reckoning.luck:luck", "spread of batches and of trays, from a CSV file"),
     "compare": ("reckoning.trials:compare", "arms of a trial, from a CSV file"),
     "replicates": ("reckoning.trials:replicates", "trays per arm to detect a difference"),
     "triangle": ("reckoning.trials:triangle", "can anyone tell them apart?"),

@@ -31,7 +31,7 @@ LEAF = quantities.TEMPERATURE.named("leaf temperature")
 
 @dataclass(frozen=True, slots=True)
 class LightSum:
-    """Evenness and daily light of a shelf's readings."""
+    """Evenness and daily light (DLI) from a shelf's readings."""
 
     reckoned: ClassVar = True
     keys: ClassVar = """
@@ -70,20 +70,20 @@ class LightSum:
 @click.option("--lux", cls=ManyOption, help="Readings in lux instead; needs --lamp.")
 @click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
 @measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours per day.")
-@measured("--want-dli", quantities.DAILY_LIGHT, "MOL", "Wanted daily light (DLI), mol/m²/d.")
+@measured("--want-dli", quantities.DAILY_LIGHT, "MOL", "Daily light you want (DLI), mol/m²/d.")
 @answers("logbook.cli.reckoning.room:LightSum")
 def light(
     ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, hours: float | None,
     want_dli: float | None,
 ) -> None:  # fmt: skip
-    """Evenness and daily light of a shelf's readings."""
+    """Evenness and daily light (DLI) from a shelf's readings."""
     if bool(ppfd) == bool(lux):
         raise WrongUsage("Give the readings after --ppfd, or after --lux with --lamp.")
     kind = None
     if ppfd:
         readings = [quantities.PPFD.read(one) for one in many_values(ppfd, "light reading")]
     elif lamp is None:
-        raise WrongUsage('Lux needs the kind of lamp beside it, like --lamp "white LED".')
+        raise WrongUsage('With --lux, give the kind of lamp too, like --lamp "white LED".')
     else:
         kind = lights.lamp_kind(lamp)
         read = map(quantities.LUX.read, many_values(lux, "lux reading"))
@@ -110,7 +110,7 @@ def _needed(hours: float | None) -> str:
     if hours is None:
         return "there is no light"
     if hours > 24:
-        return f"{number_words(hours)} h, more than a day has; brighter lamps are needed"
+        return f"{number_words(hours)} h, more hours than a day has; brighter lamps are needed"
     return hours_words(hours)
 
 
@@ -136,8 +136,8 @@ class PowerSum:
 @measured("--watts", quantities.WATTS, "WATTS", "Watts of one lamp.", required=True)
 @measured("--lamps", quantities.LAMPS, "COUNT", "How many lamps (1).", default="1")
 @measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours per day.")
-@measured("--price", quantities.PRICE, "MONEY", "Price per kWh.")
-@click.option("--currency", type=currency_code, metavar="CODE", help="Of the price, like EUR.")
+@measured("--price", quantities.PRICE, "MONEY", "Price per kWh, like 0.30.")
+@click.option("--currency", type=currency_code, metavar="CODE", help="Its currency, like EUR.")
 @measured("--amps", quantities.AMPS, "AMPS", "Amps of one lamp, from its label; needs --volts.")
 @measured("--volts", quantities.VOLTS, "VOLTS", "Volts of the supply, such as 120 or 230.")
 @measured("--power-factor", quantities.POWER_FACTOR, "SHARE", "Power factor, instead of --amps.")
@@ -166,7 +166,7 @@ def power(
 @measured("--breaker", quantities.BREAKER, "AMPS", "Amps of the breaker.", required=True)
 @measured("--volts", quantities.VOLTS, "VOLTS", "Volts of the circuit.", required=True)
 @measured(
-    "--share", quantities.SHARE, "PERCENT", "Of the breaker, for a continuous load (80 %).",
+    "--share", quantities.SHARE, "PERCENT", "Share of the breaker's rating for a continuous load (80 %).",
     default="80%",
 )  # fmt: skip
 @answers("logbook.growing.room.power:CircuitLoad")
@@ -192,12 +192,14 @@ class AirSum:
 
 
 @click.command(cls=WordyCommand)
-@measured("--temp", quantities.TEMPERATURE, "TEMPERATURE", "Of the air: 21C or 70F.", required=True)
+@measured(
+    "--temp", quantities.TEMPERATURE, "TEMPERATURE", "Air temperature: 21C or 70F.", required=True
+)
 @measured("--rh", quantities.HUMIDITY, "PERCENT", "Relative humidity.", required=True)
-@measured("--leaf", LEAF, "TEMPERATURE", "Of the leaf: 20C or 68F.")
+@measured("--leaf", LEAF, "TEMPERATURE", "Leaf temperature: 20C or 68F.")
 @answers("logbook.cli.reckoning.room:AirSum")
 def air(temp: float, rh: float, leaf: float | None) -> None:
-    """Vapour pressure deficit and dew point."""
+    """Vapour pressure deficit (VPD) and dew point."""
     below = None if leaf is None else airs.leaf_vpd_kpa(temp, rh, leaf)
     answer = AirSum(temp, rh, airs.vpd_kpa(temp, rh), airs.dew_point_c(temp, rh), below)
     tell(answer, [airs.air_words(temp, rh, leaf)])
@@ -205,7 +207,7 @@ def air(temp: float, rh: float, leaf: float | None) -> None:
 
 @dataclass(frozen=True, slots=True)
 class DilutionSum:
-    """Stock and water for a wanted strength."""
+    """Stock and water for the strength you want."""
 
     reckoned: ClassVar = True
     keys: ClassVar = """
@@ -222,13 +224,17 @@ class DilutionSum:
 
 
 @click.command(cls=WordyCommand)
-@measured("--stock", quantities.STOCK, "STRENGTH", "Of the stock: 5.25% or ppm.", required=True)
-@measured("--want", quantities.WANTED, "STRENGTH", "Wanted: 200ppm or 0.1%.", required=True)
-@click.option("--volume", required=True, metavar="VOLUME", help="To make: 10L or 2 gal.")
-@click.option("--product", default="", metavar="WORDS", help="What it is, such as bleach.")
+@measured(
+    "--stock", quantities.STOCK, "STRENGTH", "Strength of the stock: 5.25% or ppm.", required=True
+)
+@measured(
+    "--want", quantities.WANTED, "STRENGTH", "Strength you want: 200ppm or 0.1%.", required=True
+)
+@click.option("--volume", required=True, metavar="VOLUME", help="How much to make: 10L or 2 gal.")
+@click.option("--product", default="", metavar="WORDS", help="The product, such as bleach.")
 @answers("logbook.cli.reckoning.room:DilutionSum")
 def dilute(stock: float, want: float, volume: str, product: str) -> None:
-    """Stock and water for a wanted strength."""
+    """Stock and water for the strength you want."""
     if not measures.amount(volume, "volume").unit:
         raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
     made = solutions.dilute(stock, want, quantities.VOLUME.read(volume))
@@ -258,23 +264,29 @@ class SeedSum:
 
 
 @click.command(cls=WordyCommand)
-@measured("--per-cm2", quantities.DENSITY, "NUMBER", "Plants wanted on a cm².", required=True)
+@measured("--per-cm2", quantities.DENSITY, "NUMBER", "Plants you want per cm².", required=True)
 @click.option(
     "--tray", required=True, type=quantities.tray_size, metavar="SIZE",
-    help="Such as 10x20in or 25x50cm; 10x20 is inches.",
+    help="Tray size, such as 10x20in or 25x50cm; 10x20 is inches.",
 )  # fmt: skip
-@measured("--tsw", quantities.THOUSAND, "WEIGHT", "Grams of a thousand seeds.", required=True)
+@measured("--tsw", quantities.THOUSAND, "WEIGHT", "Weight of a thousand seeds.", required=True)
 @measured("--purity", quantities.PURITY, "PERCENT", "Pure seed by weight (100).", default="100")
 @measured(
-    "--germination", quantities.GERMINATION, "PERCENT", "Seeds that come up (100).", default="100"
+    "--germination",
+    quantities.GERMINATION,
+    "PERCENT",
+    "Germination: seeds that come up (100).",
+    default="100",
 )
-@click.option("--crop", metavar="NAME", help="To hold the germination against the US standard.")
+@click.option(
+    "--crop", metavar="NAME", help="The crop, to compare germination with the US standard."
+)
 @answers("logbook.cli.reckoning.room:SeedSum")
 def seed(
     per_cm2: float, tray: tuple[float, float], tsw: float, purity: float, germination: float,
     crop: str | None,
 ) -> None:  # fmt: skip
-    """Seeds and grams for a wanted density."""
+    """Seeds and grams for the density you want."""
     area = seeding.tray_area_cm2(*tray)
     need = seeding.seed_need(per_cm2, area, tsw, purity, germination)
     caution = None if crop is None else germination_words(crop, germination)

@@ -67,7 +67,7 @@ def _compared(judged: Judgement) -> Iterator[str]:
     "logbook.growing.trials.replicates:ReplicatesTable",
 )
 def replicates(spread: float, gap: float | None, power: float, arms: int) -> None:
-    """Trays per arm that detect how far one arm is from the others, when judged at 5 %."""
+    """Trays per arm needed to detect a difference of one arm from the others, judged at 5 %."""
     gaps = needed.DIFFERENCES if gap is None else (gap,)
     rows = needed.table(spread, gaps, power / 100, arms)
     answer = needed.ReplicatesTable(spread, power, arms, tuple(rows))
@@ -77,8 +77,7 @@ def replicates(spread: float, gap: float | None, power: float, arms: int) -> Non
 
 def _table_words(table: ReplicatesTable) -> Iterator[str]:
     yield (
-        f"Trays that spread by {number_words(table.spread_percent)} %; a true difference is seen "
-        f"{number_words(table.power_percent)} times in 100:"
+        f"Spread from tray to tray {number_words(table.spread_percent)} %; a true difference is found {number_words(table.power_percent)} times in 100:"
     )
     for row in table.gaps:
         trays = "more than 10,000" if row.trays_per_arm is None else f"{row.trays_per_arm:,}"
@@ -86,7 +85,7 @@ def _table_words(table: ReplicatesTable) -> Iterator[str]:
 
 
 @click.command()
-@click.option("--tasters", type=int, required=True, help="People who tasted.")
+@click.option("--tasters", type=int, required=True, help="How many people tasted.")
 @click.option("--right", type=int, required=True, help="How many found the odd one.")
 @answers("logbook.growing.trials.tasting:Triangle")
 def triangle(tasters: int, right: int) -> None:

@@ -29,12 +29,12 @@ from logbook.growing.table import Column, table
 @click.option(
     "--weeks", default=WEEKS, show_default=True, type=click.IntRange(1, 520), help="How many weeks."
 )
-@click.option("--week", metavar="DATE", help="The records of the week of this day, one by one.")
+@click.option("--week", metavar="DATE", help="List the records of this day's week, one by one.")
 @book_answers(
     "logbook.actions.records.reviewing:Reviews", "entries=logbook.actions.trays.entry_lines:Line"
 )
 def reviews(book: Book, weeks: int, week: str | None) -> None:
-    """Show what each week has of records, and who reviewed it."""
+    """Show each week's records and who reviewed them."""
     if (on := day(book, week)) is not None:
         lines = week_records(book, on)
         said = [entry_words(line, book, day=True) for line in lines]
@@ -69,12 +69,12 @@ def review(book: Book, week: str | None, note: str) -> None:
 @click.option("--on", metavar="DATE", help="When it was signed; today by default.")
 @book_answers(DONE, "assurances=logbook.actions.records.assurances:Assurance")
 def assurance(book: Book, customer: str | None, words: str, on: str | None) -> None:
-    """Show the yearly assurances of buyers of live trays; with a customer write one."""
+    """Show the yearly assurances of buyers of live trays; with a customer, write one."""
     if customer is not None:
         tell_done(assure(book, customer, words, day(book, on)))
         return
     found = list_assurances(book)
-    none = "Nobody got live trays within a year."
+    none = "Nobody got live trays in the last year."
     tell({"assurances": found}, [each.words for each in found] or [none])
 
 
@@ -88,7 +88,7 @@ def covered(
 ) -> None:
     """Am I covered? A worksheet of the produce safety rule's exemption (21 CFR 112.5).
 
-    It takes the three years before: as typed (records sold), else from deliveries.
+    It uses the three years before, as typed (records sold) or from deliveries.
     """
     found = worksheet(book, year, all_food, all_produce)
     tell(found, covered_lines(found))
@@ -111,8 +111,14 @@ def covered_lines(found: Worksheet) -> Iterator[str]:
 @click.command()
 @click.argument("year", type=int)
 @click.argument("amount", type=SOLD.read)
-@measured("--direct", SOLD, "AMOUNT", "Of it, straight to qualified end users.", required=True)
-@measured("--produce", SOLD, "AMOUNT", "Of it, produce.")
+@measured(
+    "--direct",
+    SOLD,
+    "AMOUNT",
+    "How much of it went straight to qualified end users.",
+    required=True,
+)
+@measured("--produce", SOLD, "AMOUNT", "How much of it was produce.")
 @book_answers(DONE)
 def sold(book: Book, year: int, amount: Decimal, direct: Decimal, produce: Decimal | None) -> None:
     """Write what was sold in a year: records sold 2025 18400 --direct 15200."""
@@ -120,9 +126,9 @@ def sold(book: Book, year: int, amount: Decimal, direct: Decimal, produce: Decim
 
 
 @click.command()
-@click.option("--weeks", default=SPAN_WEEKS, show_default=True, help="So many weeks up to today.")
+@click.option("--weeks", default=SPAN_WEEKS, show_default=True, help="How many weeks, up to today.")
 @click.option("--from", "since", metavar="DATE", help="The first day, instead of weeks.")
-@click.option("--to", "until", metavar="DATE", help="The last day; else today.")
+@click.option("--to", "until", metavar="DATE", help="The last day; today by default.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print the lots as CSV.")
 @book_answers("logbook.growing.records.organic:Organic")
 def organic(book: Book, weeks: int, since: str | None, until: str | None, as_csv: bool) -> None:

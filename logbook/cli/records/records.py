@@ -19,7 +19,7 @@ from logbook.growing.records.lot_events import EVENTS
 from logbook.text import plural
 
 ASK = (
-    "Whether the rule applies to you, and from when, your authority says: small farms and some ways of "
+    "Ask your authority whether the rule applies to you, and from when: small farms and some ways of "
     "selling are exempt (21 CFR 1.1305)."
 )
 
@@ -29,18 +29,17 @@ ASK = (
     commands=[reviews, review, assurance, covered, sold, organic],
 )
 @click.option("--event", type=click.Choice(list(EVENTS)), help="Only this sheet.")
-@click.option("--weeks", default=WEEKS, show_default=True, help="So many weeks up to today.")
+@click.option("--weeks", default=WEEKS, show_default=True, help="How many weeks, up to today.")
 @click.option("--from", "since", metavar="DATE", help="The first day, instead of weeks.")
-@click.option("--to", "until", metavar="DATE", help="The last day; else today.")
+@click.option("--to", "until", metavar="DATE", help="The last day; today by default.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print the sheet as CSV; with --event.")
 @book_answers("sheets=logbook.actions.records.lot_sheets:LotSheet")
 def records(
     book: Book, event: str | None, weeks: int, since: str | None, until: str | None, as_csv: bool
 ) -> None:  # fmt: skip
-    """Show the key data elements of lots made and shipped (21 CFR part 1 subpart S), a sheet an event.
+    """Show the key data elements of lots made and shipped (21 CFR part 1 subpart S), one sheet per event.
 
-    In a spreadsheet: logbook records --event shipping --csv > shipping.csv. What nobody told the book
-    stays blank; `logbook room --maker --phone --address` says who and where you are.
+    In a spreadsheet: logbook records --event shipping --csv > shipping.csv. What the book wasn't told stays blank; `logbook room --maker --phone --address` says who and where you are.
     """
     if as_csv and event is None:
         raise WrongUsage(f"Name the sheet for CSV: --event {', '.join(EVENTS)}.")

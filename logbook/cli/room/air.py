@@ -19,7 +19,7 @@ from logbook.text import plural
 @PLACE
 @click.option("--still/--moving", default=None, help="Whether the air is still.")
 @click.option("--back", "span", metavar="HOURS", help="How far back to show; 24 h by default.")
-@click.option("--batch", type=BATCH, help="Show the air of a batch's life.")
+@click.option("--batch", type=BATCH, help="Show the air over a batch's life.")
 @click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")
 @click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")
 @SURE
@@ -34,17 +34,14 @@ def air(
     """Show the air of a place; with temperature and humidity write them: air 21.4 63.
 
     --feed takes lines like {"celsius": 21.4, "humidity": 63, "place": "Rack 1", "still": false,
-    "at": "2026-04-14T07:30:00+01:00"}; place, still and at may be missing, fahrenheit may stand
-    for celsius. The lines of a minute become one reading; one that the book has is not written again.
+    "at": "2026-04-14T07:30:00+01:00"}; place, still and at may be left out; fahrenheit may replace celsius. The lines of a minute become one reading; one that is already in the book is not written again.
     """
     book = options.open()
     if feed:
         from logbook.cli.room.feeding import feed_air
 
         if words:
-            raise WrongUsage(
-                "A feed reads its numbers from standard input; give none beside --feed."
-            )
+            raise WrongUsage("A feed reads its numbers from standard input; give none with --feed.")
         feed_air(book, place, options.by, every)
         return
     if every is not None:

@@ -14,7 +14,7 @@ from logbook.text import plural
 
 
 @click.command()
-@click.option("--days", default=30, show_default=True, help="The period before now.")
+@click.option("--days", default=30, show_default=True, help="How many days back.")
 @click.option("--batch", type=BATCH, help="Only this batch.")
 @book_answers("logbook.actions.room.bills:Bills", "logbook.actions.room.bills:BatchBill")
 def bills(book: Book, days: int, batch: int | None) -> None:
@@ -70,5 +70,5 @@ def _batch_words(one: BatchBill, units: Units) -> str:
         one.growing_words,
     ]
     if one.use.unknown_hours >= 1:
-        parts.append("part of its lit hours fell before any lamps were entered")
+        parts.append("some of its lit hours were before any lamps were entered")
     return ", ".join(filter(None, [*parts, one.unmeasured_words]))

@@ -27,7 +27,7 @@ def _other_hours(text: str) -> OtherHours:
 
 @click.command(context_settings={"ignore_unknown_options": True})
 @click.argument("price", required=False, type=quantities.PRICE.read)
-@click.option("--from", "since", metavar="DATE", help="From which day it applies; else today.")
+@click.option("--from", "since", metavar="DATE", help="First day; today by default.")
 @click.option(
     "--price-at", "others", multiple=True, type=_other_hours, metavar="HOURS=PRICE",
     help="Like 17:00-20:00=0.42.",
@@ -36,40 +36,40 @@ def _other_hours(text: str) -> OtherHours:
 def tariff(
     book: Book, price: Decimal | None, since: str | None, others: tuple[OtherHours, ...]
 ) -> None:
-    """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
+    """Show the prices per kWh; with a price, set one: tariff 0.30 --from 2026-01-01."""
     if price is not None:
         tell_done(acts.set_tariff(book, Tariff(day(book, since) or book.today(), price, others)))
         return
     found, money = acts.list_tariffs(book), book.about.money
-    none = ["No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01"]
+    none = ["No tariff yet; set one like: logbook tariff 0.30 --from 2026-01-01"]
     unset = [money.unset_words] if found and money.unset_words else []
     tell({"tariffs": found}, [*unset, *(one.words for one in found)] or none)
 
 
 @click.command()
 @click.argument("name", required=False)
-@measured("--breaker", quantities.BREAKER, "AMPS", "What its breaker carries, like 15.")
+@measured("--breaker", quantities.BREAKER, "AMPS", "Rating of its breaker, like 15.")
 @measured("--volts", quantities.VOLTS, "VOLTS", "Like 120 or 230.")
 @click.option(
     "--place", "places", multiple=True, shell_complete=complete_places,
-    help="A rack or shelf whose lamps hang on it; may be repeated.",
+    help="A rack or shelf whose lamps are on it; may be repeated.",
 )  # fmt: skip
 @measured(
-    "--other other_amps", quantities.LOAD, "AMPS", "What else hangs on it for hours: fans, pumps.",
+    "--other other_amps", quantities.LOAD, "AMPS", "What else runs on it for hours: fans, pumps.",
     default="0",
 )  # fmt: skip
 @measured(
-    "--share share_percent", quantities.SHARE, "PERCENT", "What a breaker carries for hours; 80 %.",
+    "--share share_percent", quantities.SHARE, "PERCENT", "Share of the breaker's rating for loads that run for hours; 80 %.",
     default="80%",
 )  # fmt: skip
-@click.option("--gone", is_flag=True, help="There is no such circuit any more.")
+@click.option("--gone", is_flag=True, help="Remove the circuit.")
 @OF_ALL_AT
 @book_answers(DONE, "circuits=logbook.actions.room.lamps:CircuitView")
 def circuit(
     book: Book, name: str | None, breaker: float | None, volts: float | None,
     places: tuple[str, ...], gone: bool, **more: float,
 ) -> None:  # fmt: skip
-    """Show the circuits and their loads; with a name and its breaker write one."""
+    """Show the circuits and their loads; with a name and its breaker, add one."""
     if name is not None:
         if gone:
             tell_done(acts.remove_circuit(book, name))
@@ -87,7 +87,7 @@ def _circuits_words(found: Iterable[acts.CircuitView]) -> Iterator[str]:
     for one in found:
         yield from circuit_lines(one)
     if not found:
-        yield 'No circuit yet; write one like: logbook circuit "A" --breaker 15 --volts 120'
+        yield 'No circuits yet; add one like: logbook circuit "A" --breaker 15 --volts 120'
     yield from words_of("electricity by water")
 
 

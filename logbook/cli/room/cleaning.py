@@ -34,7 +34,7 @@ def cleaning(
     book: Book, purpose: str | None, method: str, product: str, stock: float | None,
     want: float | None, volume: str | None, value: str | None, place: str, days: int, at: str | None, note: str,
 ) -> None:  # fmt: skip
-    """Show what was cleaned and checked; with a purpose and a method write it.
+    """Show what was cleaned and checked; with a purpose and a method, write it.
 
     What comes round (`logbook upkeep`) needs no method: cleaning racks. A check takes what it showed:
     cleaning "cold store" --value 3.4C.
@@ -70,7 +70,7 @@ def _cleaning_words(found: acts.CleaningRecord, book: Book) -> Iterator[str]:
     ]
     lines += [(one.check, one.place, one.words) for one in found.checks]
     if not lines:
-        yield f"Nothing was cleaned or checked in {plural(found.days, 'day')}."
+        yield f"Nothing was cleaned or checked in the last {plural(found.days, 'day')}."
     for one, place, words in sorted(lines, key=lambda each: (each[0].at, each[0].entry)):
         note = f' "{one.note}"' if one.note else ""
         yield f"{book.when(one.at)}  {place or 'room'}  {words}{note}  {one.by}"

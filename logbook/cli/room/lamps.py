@@ -21,8 +21,13 @@ from logbook.text import clean_words
 @measured("--watts", quantities.WATTS, "WATTS", "Watts of one lamp.")
 @measured("--amps", quantities.AMPS, "AMPS", "Amperes of one lamp, from its label.")
 @measured("--volts", quantities.VOLTS, "VOLTS", "Voltage, like 120 or 230.")
-@click.option("--kind", default="", help='Own words, like "LED bar".')
-@click.option("--light", "light_words", default="", help='Like "4000 K" or "red and blue".')
+@click.option("--kind", default="", help='Kind of lamp in your own words, like "LED bar".')
+@click.option(
+    "--light",
+    "light_words",
+    default="",
+    help='Its light, like "4000 K" or "red and blue".',
+)
 @click.option("--height", metavar="LENGTH", help="From the shelf to the lamp, like 21 cm.")
 @click.option("--bought", metavar="DATE", help="When they were bought.")
 @click.option("--off", is_flag=True, help="The lamps were taken off.")
@@ -33,7 +38,7 @@ def lamps(
     volts: float | None, kind: str, light_words: str, height: str | None, bought: str | None,
     off: bool, at: str | None,
 ) -> None:  # fmt: skip
-    """Show the lamps of every shelf; with --place and --watts write what hangs there."""
+    """Show the lamps of every shelf; with --place and --watts, write what hangs there."""
     if not off and watts is None:
         if any((count, amps, volts, kind, light_words, height, bought)):
             raise WrongUsage("Give the watts of one lamp, like --watts 18, and --place.")

@@ -31,10 +31,10 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 @click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
 @click.option(
     "--grid", type=read_grid, metavar="ROWSxCOLUMNS",
-    help="Where the spots are: 3x2; otherwise one column.",
+    help="Rows and columns of spots: 3x2; one column by default.",
 )  # fmt: skip
 @click.option("--spot", "spots", cls=ManyOption, metavar="ROW,COLUMN=PPFD", help="A single spot.")
-@click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")
+@click.option("--height", metavar="LENGTH", help="Distance from the trays to the lamp.")
 @SURE
 @AT
 @NOTE
@@ -43,7 +43,7 @@ def light(
     book: Book, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
     grid: Grid | None, spots: tuple[str, ...], height: str | None, sure: bool, at: str | None, note: str,
 ) -> None:  # fmt: skip
-    """Show the light of a shelf, or of all; with readings write them."""
+    """Show the light of a shelf, or of all; with readings, write them."""
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
         tall = LAMP_HEIGHT.given(height, book.units)
@@ -73,7 +73,7 @@ def _survey(
             "Give the readings after --ppfd, or after --lux with --lamp, or as --spot."
         )
     if lux and lamp is None:
-        raise WrongUsage('Lux needs the kind of lamp beside it, like --lamp "white LED".')
+        raise WrongUsage('With --lux, give the kind of lamp too, like --lamp "white LED".')
     if lamp is not None and not lux:
         raise WrongUsage("--lamp goes with --lux; PPFD needs none.")
     if spots:
@@ -85,7 +85,7 @@ def _survey(
     if len(values) != layout.rows * layout.columns:
         raise Refused(
             f"A grid of {layout.rows} × {layout.columns} has {layout.rows * layout.columns} "
-            f"spots, but {plural(len(values), 'reading')} came; leave spots out with --spot."
+            f"spots, but {plural(len(values), 'reading')} given; use --spot to leave spots out."
         )
     where = product(range(1, layout.rows + 1), range(1, layout.columns + 1))
     read = tuple(Spot(*spot, value) for spot, value in zip(where, values, strict=True))

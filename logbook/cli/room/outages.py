@@ -17,9 +17,9 @@ from logbook.growing.measures import hours_words
 @NOTE
 @book_answers(DONE, "outages=logbook.actions.room.outages:Outage")
 def outage(book: Book, since: str | None, until: str | None, place: str, note: str) -> None:
-    """Show when the power was off; with --from write it: lamps and bills leave that time out.
+    """Show when the power was off; with --from, write it: lamps and bills leave that time out.
 
-    It is off in the whole room, or at --place.
+    It was off in the whole room, or only at --place.
     """
     start = when(book, since)
     if start is not None:

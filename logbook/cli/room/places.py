@@ -29,9 +29,9 @@ def places(book: Book, retired: bool) -> None:
 @click.argument("name")
 @click.option(
     "--kind", type=click.Choice(["room", "rack", "shelf"]), default="shelf", show_default=True,
-    help="What it is.",
+    help="Room, rack or shelf.",
 )  # fmt: skip
-@click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
+@click.option("--under", default="", shell_complete=complete_places, help="Its rack or room.")
 @click.option("--slots", default=4, show_default=True, help="How many trays fit on a shelf.")
 @click.option(
     "--lit", "lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00."
@@ -51,8 +51,8 @@ def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) ->
 @click.option("--slots", type=int, help="How many trays fit on it.")
 @click.option("--lit", "lamps", help="Lamp hours, like 06:00-22:00, or none.")
 @OF_ALL_AT
-@click.option("--up", "earlier", is_flag=True, help="One step earlier in walking order.")
-@click.option("--down", "later", is_flag=True, help="One step later in walking order.")
+@click.option("--up", "earlier", is_flag=True, help="Move it up one step in walking order.")
+@click.option("--down", "later", is_flag=True, help="Move it down one step in walking order.")
 @book_answers("logbook.actions.room.places:PlaceView")
 def change(
     book: Book, path: str, name: str | None, slots: int | None, lamps: str | None,
@@ -63,7 +63,7 @@ def change(
         place = reading.places.find(path)
     if earlier or later:
         if earlier == later or (name, slots, lamps) != (None, None, None):
-            raise WrongUsage("Give --up or --down alone; change the rest by a second command.")
+            raise WrongUsage("Use --up or --down alone; change the rest with a second command.")
         _tell_place(book, acts.walk_earlier(book, place.path, later=later), "is moved")
         return
     on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)

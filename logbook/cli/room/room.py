@@ -16,24 +16,22 @@ from logbook.growing.when import parse_day_ahead
 @click.option("--name", help="What the room is called.")
 @click.option("--units", type=click.Choice(["metric", "us"]), help="Units of weights and lengths.")
 @click.option("--first-day", type=click.IntRange(0, 1), help="Number of the sowing day.")
-@click.option("--open", "day", metavar="HOURS", help="When the room is worked, like 07:00-19:00.")
+@click.option("--open", "day", metavar="HOURS", help="Working hours, like 07:00-19:00.")
 @click.option("--evening", metavar="TIME", help="When the last of several daily chores is due.")
 @click.option(
     "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."
 )
-@click.option("--currency", metavar="CODE", help="What money is in, like EUR or USD.")
-@click.option("--maker", help="The name on labels.")
-@click.option("--address", help="Of the maker: street; postcode and town.")
-@click.option("--phone", help="Of the maker.")
-@click.option("--certificate", help="Of organic growing: number and certifier.")
+@click.option("--currency", metavar="CODE", help="Currency, like EUR or USD.")
+@click.option("--maker", help="The maker's name on labels.")
+@click.option("--address", help="The maker's address: street; postcode and town.")
+@click.option("--phone", help="The maker's telephone.")
+@click.option("--certificate", help="Organic certificate: number and certifier.")
 @click.option("--certified-until", metavar="DATE", help="The last day of the certificate.")
-@click.option(
-    "--gs1-prefix", metavar="DIGITS", help="Of your own numbers of goods, if you have one."
-)
-@measured("--stack", STACK, "COUNT", "How many weighted trays are stacked.")
-@measured("--sure", SURE, "PERCENT", "Wanted chance that a delivery is whole (90).")
-@measured("--loss", LOSS, "PERCENT", "What trimming loses of a cut (0).")
-@measured("--work", WORK_HOURS, "HOURS", "Hours of sowing and cutting a day; 0: not limited.")
+@click.option("--gs1-prefix", metavar="DIGITS", help="The prefix of your GTINs, if you have one.")
+@measured("--stack", STACK, "COUNT", "How many weighted trays you stack.")
+@measured("--sure", SURE, "PERCENT", "The chance you want that a delivery is complete (90).")
+@measured("--loss", LOSS, "PERCENT", "Share of a cut lost in trimming (0).")
+@measured("--work", WORK_HOURS, "HOURS", "Hours of sowing and cutting per day; 0 for no limit.")
 @SETTINGS_AT
 @book_answers("logbook.actions.room.places:RoomView")
 def room(
@@ -43,7 +41,7 @@ def room(
     maker: str | None, address: str | None, gs1_prefix: str | None, phone: str | None,
     certificate: str | None, certified_until: str | None,
 ) -> None:  # fmt: skip
-    """Show the room's name, zone, units and day; with options change them.
+    """Show the room's name, zone, units and day; with options, change them.
 
     What was written stays as it is: weights are kept in grams, days by the calendar, prices as typed.
     """

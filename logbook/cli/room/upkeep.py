@@ -16,7 +16,7 @@ from logbook.text import listed
 @click.command()
 @click.argument("name", required=False)
 @click.option("--every", type=read_interval, metavar="HOW OFTEN",
-              help="7 days, weekly, 2 a day, tue,fri; none for no longer.")  # fmt: skip
+              help="7 days, weekly, 2 a day, tue,fri; none to stop.")  # fmt: skip
 @click.option("--how", help="How it is done, written each time.")
 @measured("--known", KNOWN, "WEIGHT", "What the scale is checked with: 100g.")
 @PLACE
@@ -29,8 +29,8 @@ def upkeep(
     """Show the cleaning and checks that come round; with a name, set how often.
 
     Known by name are racks, trays, cold store, water test and scale; any other name is a cleaning. They
-    stand on the round; `logbook cleaning NAME` writes that one was done, with --value what a check
-    showed. The temperature of a cold store that is a place of its own also comes from its air readings.
+    come up on the round; `logbook cleaning NAME` writes that one was done, with --value for what a
+    check showed. Air readings of a cold store that is a place count as its temperature check.
     """
     if name is not None:
         tell_done(acts.set_duty(book, acts.DutyDraft(name, every, place, how, known)))
@@ -44,7 +44,7 @@ def _lines(found: acts.Upkeep, book: Book) -> Iterator[str]:
         yield f"{due_words(each.duty, each.place)}; {_next(each, book)}"
     if not found.duties:
         names = listed(list(SORTS), most=len(SORTS), joint="or")
-        yield f"Nothing comes round yet. Set {names}: logbook upkeep racks --every weekly"
+        yield f"No upkeep is set yet. Set {names}: logbook upkeep racks --every weekly"
 
 
 def _next(one: DueDuty, book: Book) -> str:

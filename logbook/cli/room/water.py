@@ -17,8 +17,10 @@ from logbook.text import plural
 
 @click.command()
 @measured("--ph", quantities.PH, "PH", "pH as measured.")
-@measured("--ec", quantities.EC, "EC", "EC in mS/cm, or like 1200 µS/cm.")
-@click.option("--trays", "numbers", default="", shell_complete=complete_trays, help="For which.")
+@measured("--ec", quantities.EC, "EC", "EC in mS/cm, or 1200 µS/cm.")
+@click.option(
+    "--trays", "numbers", default="", shell_complete=complete_trays, help="For which trays."
+)
 @PLACE
 @click.option("--days", default=30, show_default=True, help="How far back to show.")
 @SURE
@@ -29,7 +31,7 @@ def water(
     book: Book, ph: float | None, ec: float | None, numbers: str, place: str, days: int,
     sure: bool, at: str | None, note: str,
 ) -> None:  # fmt: skip
-    """Show what was measured of the water; with --ph or --ec write it.
+    """Show the pH and EC of the water; with --ph or --ec, write them.
 
     A watering takes them too: did water 101-104 --amount 300ml --ph 6.1 --ec 1.2
     """
@@ -46,7 +48,7 @@ def water(
 
 def _water_words(found: acts.WaterRecord, book: Book) -> Iterator[str]:
     if not found.readings:
-        yield f"No pH or EC was measured in {plural(found.days, 'day')}."
+        yield f"No pH or EC was measured in the last {plural(found.days, 'day')}."
     for one in found.readings:
         at = book.when(one.at)
         yield f"{at}  {one.where}  {acts.water_words(one.reading)}  {one.by}"

@@ -25,10 +25,10 @@ ABOUT = (
         "--germination germination_percent",
         quantities.GERMINATION,
         "PERCENT",
-        "What the label says: 92%.",
+        "Germination on the label: 92%.",
     ),
     click.option("--tested", metavar="DATE", help="The date of the label's test."),
-    click.option("--bought", metavar="DATE", help="When it was bought; a new bag: today."),
+    click.option("--bought", metavar="DATE", help="When it was bought; today for a new bag."),
     click.option("--treated/--untreated", default=None, help="Whether the seed is treated."),
     click.option(
         "--for-food/--not-for-food", default=None, help="Whether it was sold to be eaten."
@@ -52,7 +52,7 @@ def _bag_said(book: Book, said: Mapping[str, Any]) -> dict[str, Any]:
 
 @click.group(invoke_without_command=True)
 @click.option("--crop", default="", shell_complete=complete_templates, help="Only of this crop.")
-@click.option("--all", "every", is_flag=True, help="Also those that are used up.")
+@click.option("--all", "every", is_flag=True, help="Used-up ones too.")
 @book_answers("logbook.actions.seed.seed_store:SeedStore")
 def seed(book: Book, crop: str, every: bool) -> None:
     """Show the seed lots: what is left of each, how much comes up, when and where it was bought."""
@@ -100,7 +100,7 @@ def add(
 @about
 @book_answers(DONE)
 def change(book: Book, lot: str, why: str, weight: str | None, **said: Any) -> None:
-    """Put right what is written of a lot's newest bag: seed change RA-12 --price 17 --why misread.
+    """Correct a lot's newest bag: seed change RA-12 --price 17 --why misread.
 
     The old entry is struck out with the reason and the right one takes its place.
     """
@@ -118,7 +118,7 @@ def change(book: Book, lot: str, why: str, weight: str | None, **said: Any) -> N
 @NOTE
 @book_answers(DONE)
 def test(book: Book, lot: str, sown: int, up: int, at: str | None, note: str) -> None:
-    """Write how many seeds of a lot came up, of how many: seed test RA-12 100 91."""
+    """Write a germination test: seeds tested, seeds up: seed test RA-12 100 91."""
     tell_done(acts.count_seedlings(book, lot, sown, up, note, when(book, at)))
 
 

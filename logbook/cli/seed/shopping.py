@@ -16,7 +16,7 @@ MADE_BY = "logbook shopping"
 
 
 @click.command()
-@click.option("--weeks", type=int, default=WEEKS, show_default=True, help="For how many weeks.")
+@click.option("--weeks", type=int, default=WEEKS, show_default=True, help="How many weeks ahead.")
 @click.option(
     "--lead", type=int, default=LEAD, show_default=True, help="How many days a bag takes to come."
 )
@@ -24,7 +24,7 @@ MADE_BY = "logbook shopping"
 @PAGE
 @book_answers("logbook.actions.seed.shopping:ShoppingList")
 def shopping(book: Book, weeks: int, lead: int, columns: int, page: Path | None) -> None:
-    """Say what to buy for the weeks to come: seed, by when, and the medium for how many trays.
+    """Show what to buy for the coming weeks: seed, and medium for how many trays, each by when.
 
     It counts the sowings that are planned and those that `logbook plan` asks for, less what is left.
     """

@@ -19,10 +19,10 @@ from logbook.exchange.calendar_file import WEEKS, Calendar, calendar_of, summary
 @click.option("--deliveries", is_flag=True, help="Deliveries too, with the customers' names.")
 @book_answers("logbook.exchange.calendar_file:Calendar")
 def calendar(book: Book, out: Path | None, weeks: int, deliveries: bool) -> None:
-    """Say what is to come: soak, sow, changes, cuts; with --out as a file for calendar programs.
+    """Show what is coming up: soak, sow, changes, cuts; with --out, as a file for calendar programs.
 
-    An event that moves keeps its name in the file, so a calendar program that reads the file anew
-    moves it too. `logbook serve` gives the same as a feed.
+    When an event moves, a calendar program that reads the file again moves it too. `logbook serve`
+    offers the same as a feed.
     """
     if out is None:
         found = calendar_of(book, weeks, deliveries=deliveries)
@@ -37,4 +37,4 @@ def _lines(found: Calendar, book: Book) -> Iterator[str]:
         place = f", {each.place}" if each.place else ""
         yield f"{book.when(each.at)}  {summary(each)}{place}"
     if not found.events:
-        yield "Nothing is to come."
+        yield "Nothing is coming up."

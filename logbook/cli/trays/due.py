@@ -26,7 +26,7 @@ def due(book: Book, days: int) -> None:
 def due_words(found: Due, book: Book) -> Iterator[str]:
     """Trays one by one, then the sums by day."""
     if not found.trays:
-        yield f"Nothing comes ready within {plural(found.days, 'day')}. `logbook sow` sows a batch."
+        yield f"Nothing will be ready within {plural(found.days, 'day')}. `logbook sow` sows a batch."
         return
     for tray in found.trays:
         expected = ""

@@ -11,7 +11,7 @@ from logbook.growing.numbers import name_words
 from logbook.growing.table import Column, table
 from logbook.store.reads.batch_lines import BatchLine
 
-EVERY = "List every one, not only those with trays in use."
+EVERY = "List all of them, not only those with trays in use."
 
 TRAYS: tuple[Column[TrayLine], ...] = (
     Column("tray", lambda one: name_words(one.number), right=False),

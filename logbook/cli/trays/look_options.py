@@ -13,15 +13,21 @@ _OPTIONS = (  # named after the fields of a Look
     click.option(
         "--emerged", "emerged_percent", metavar="PERCENT", help="How many seeds have come up."
     ),
-    click.option("--height", "height_mm", metavar="LENGTH", help="Like 4cm."),
+    click.option("--height", "height_mm", metavar="LENGTH", help="Height, like 4cm."),
     click.option("--mould", type=click.Choice(MOULDS), help="Mould, if any."),
     click.option("--where", "mould_where", default="", help="Where the mould is."),
-    click.option("--wilting/--not-wilting", default=None, help="Whether it hangs its head."),
-    click.option("--open/--closed", "cotyledons_open", default=None, help="Seed leaves."),
-    click.option("--true-leaves/--no-true-leaves", default=None, help="First true leaves."),
+    click.option("--wilting/--not-wilting", default=None, help="Whether it is wilting."),
+    click.option(
+        "--open/--closed", "cotyledons_open", default=None, help="Whether the seed leaves are open."
+    ),
+    click.option(
+        "--true-leaves/--no-true-leaves", default=None, help="Whether the first true leaves show."
+    ),
     click.option("--stem", "stem_colour", default="", metavar="COLOUR", help="Stem colour."),
-    click.option("--hulls/--no-hulls", "hulls_on", default=None, help="Hulls still on."),
-    click.option("--uneven", default="", metavar="WHERE", help="Uneven spots."),
+    click.option(
+        "--hulls/--no-hulls", "hulls_on", default=None, help="Whether hulls are still on."
+    ),
+    click.option("--uneven", default="", metavar="WHERE", help="Where it is uneven."),
     click.option("--ready-sign", "sign", default="", help="The ready sign that was seen."),
 )
 

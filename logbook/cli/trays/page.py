@@ -47,7 +47,7 @@ def page(
 ) -> None:  # fmt: skip
     """Show a day's entries, or those of several days, oldest first; those struck out are marked.
 
-    What was written then about an earlier day is shown too, with its own day.
+    What was written that day about an earlier one is shown too, with its own day.
     """
     which, last = _days(book, day_text, since, until)
     number = None if tray is None else one_tray(tray)
@@ -81,7 +81,7 @@ def _days(book: Book, one: str | None, since: str | None, until: str | None) -> 
 @click.option("--tray", shell_complete=complete_trays, help="Only this tray: 23, 23@2027-03-07.")
 @book_answers("entries=logbook.actions.trays.entry_lines:Line")
 def search(book: Book, words: tuple[str, ...], tray: str | None) -> None:
-    """Show entries that hold the words in their note, look or seed lot, oldest first."""
+    """Find words in notes, looks and seed lots, oldest entry first."""
     wanted = " ".join(words)
     number = None if tray is None else one_tray(tray)
     found = find(book, wanted, tray=number)
@@ -94,7 +94,7 @@ def _lives(book: Book, tray: int | None) -> list[str]:
 
 def _found_words(found: list[Line], wanted: str, book: Book) -> Iterator[str]:
     if not found:
-        raise Refused(f'No note, look or seed lot holds "{wanted[:60]}".')
+        raise Refused(f'No note, look or seed lot contains "{wanted[:60]}".')
     for line in found:
         yield entry_words(line, book, day=True)
 
@@ -109,7 +109,7 @@ def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     if line.replaced_by is not None:
         marks.append(f"replaced by entry {line.replaced_by}")
     if line.replaces is not None:
-        marks.append(f"in the place of entry {line.replaces}")
+        marks.append(f"in place of entry {line.replaces}")
     standing = f" ({', '.join(marks)})" if marks else ""
     ids = " ".join(map(str, line.folded or (line.id,)))
     return f"{when}  {ids}  {line.words}  {where}{note}  {line.by}{standing}"

@@ -19,10 +19,10 @@ from logbook.text import plural
 
 @click.command("round")
 @click.option(
-    "--day", "day_text", metavar="DATE", help="All of a day, today too, to take along on paper."
+    "--day", "day_text", metavar="DATE", help="A whole day's round, to take along on paper."
 )
 @click.option("--brief", is_flag=True, help="One line, for a login banner.")
-@click.option("--if-any", is_flag=True, help="Silent when nothing is due.")
+@click.option("--if-any", is_flag=True, help="Print nothing when nothing is due.")
 @book_answers("logbook.growing.trays.round:Round")
 def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> None:
     """Show what every tray needs now, in walking order, then later today."""

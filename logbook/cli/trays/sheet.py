@@ -37,7 +37,7 @@ HOW = (
 @PAGE
 @book_answers("logbook.actions.trays.sheet:Sheet")
 def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | None) -> None:
-    """Print the round to come in walking order, each line with a code for its way back."""
+    """Print the coming round in walking order, each line with a code to enter it by."""
     from logbook.actions.trays.sheet import print_sheet
 
     printed = print_sheet(book, days, day(book, first))
@@ -54,14 +54,14 @@ def sheet(book: Book, days: int, first: str | None, columns: int, page: Path | N
 
 @sheet.command()
 @click.argument("lines", nargs=-1, metavar="[LINE]...")
-@click.option("--printed", metavar="DATE", help="The day on which an older sheet was printed.")
+@click.option("--printed", metavar="DATE", help="The day an older sheet was printed.")
 @click.option("--yes", is_flag=True, help="Write it without asking.")
 @book_answers("logbook.actions.trays.sheet:SheetRead")
 def enter(book: Book, lines: tuple[str, ...], printed: str | None, yes: bool) -> None:
     """Write what came back on paper, all in one act: enter "RB 7:30 1-14 not 6" "RC 7:40".
 
-    Without lines they are read from standard input. What was understood is shown first; if one line
-    can't be written, nothing is. Put the initials of whoever had the paper before it: logbook --by rb
+    With no lines, they are read from standard input. What was understood is shown first; if one line
+    can't be written, nothing is. Give the initials of whoever had the paper: logbook --by rb
     sheet enter.
     """
     from logbook.actions.trays.sheet import enter_sheet

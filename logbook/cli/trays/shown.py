@@ -27,7 +27,7 @@ from logbook.growing.trays.tray_now import TrayNow
     "logbook.actions.trays.tray_page:TrayPage", "trays=logbook.actions.trays.lists:TrayLine"
 )
 def tray(book: Book, number: str | None) -> None:
-    """Show one tray as a time line: what happened, and what will; without a number list the trays."""
+    """Show one tray as a time line: its past and what comes next; with no number, list the trays."""
     if number is None:
         trays = list_trays(book)
         tell({"trays": trays}, tray_lines(trays))
@@ -67,7 +67,7 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
     "batches=logbook.store.reads.batch_lines:BatchLine",
 )
 def batch(book: Book, name: str | None, every: bool) -> None:
-    """Show one batch: its trays, what happened to them, and the weights; without a name list them."""
+    """Show one batch: its trays, what happened to them, and the weights; with no name, list them."""
     if name is None:
         batches = list_batches(book, every=every)
         tell({"batches": batches}, batch_lines(batches, book))

@@ -22,7 +22,7 @@ from logbook.text import Refused
 def undo(book: Book, entry: int | None) -> None:
     """Undo what you wrote last; everything is shown as it was before.
 
-    What is older than an hour, a weight, a discard and a sowing need the number of their entry.
+    Anything older than an hour, and a weight, discard or sowing, needs the number of its entry.
     """
     from logbook.actions.trays.striking import last_act, struck_words
     from logbook.actions.trays.striking import undo as write
@@ -32,7 +32,7 @@ def undo(book: Book, entry: int | None) -> None:
         raise Refused(f"Last written: {last.words}. `logbook undo {last.id}` undoes it.")
     if entry is not None and entry not in last.entries:
         raise Refused(
-            f"Undo takes what you wrote last: entry {last.id}, {last.words}. `logbook strike "
+            f"Undo takes only what you wrote last: entry {last.id}, {last.words}. `logbook strike "
             f"{entry}` strikes out any other."
         )
     done = write(book, last.id)
@@ -73,8 +73,8 @@ def strike(
 ) -> None:  # fmt: skip
     """Strike out one entry (its number is on the page); it stays in the record.
 
-    With what is right instead (--grams, --at, --note, --trays, --place …) the right entry is
-    written in its place in the same act: strike 57 --why "misread" --grams 238.
+    Say what is right (--grams, --at, --note, --trays, --place …) and the right entry is written
+    in its place in the same act: strike 57 --why "misread" --grams 238.
     """
     from logbook.actions.trays.replacement import Changes
     from logbook.actions.trays.replacing import replace_entry

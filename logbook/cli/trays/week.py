@@ -27,7 +27,7 @@ MADE_BY = "logbook week"
 @PAGE
 @book_answers("logbook.actions.trays.week:Week")
 def week(book: Book, first: str | None, columns: int, page: Path | None) -> None:
-    """Show the week to come on one page: soaks, sowings, changes, cuts, deliveries, what to buy.
+    """Show the coming week on one page: soaks, sowings, changes, cuts, deliveries, what to buy.
 
     For the wall: --html makes a page for a printer. The round with its codes is `logbook sheet`.
     """

@@ -71,7 +71,7 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
 
     asked = soak_question(seconds, sown, book)
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
-        raise WrongUsage(f"{asked} Say it with --soaked-at WHEN, --soaked-at now or --dry.")
+        raise WrongUsage(f"{asked} Add --soaked-at WHEN, --soaked-at now or --dry.")
     said = click.prompt(asked, err=True, prompt_suffix=" ")
     return read_soaked(said, book.now(), book.zone)
 
@@ -80,15 +80,17 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
 @click.argument("template", shell_complete=complete_templates)
 @click.option("--trays", "count", type=int, help="How many trays.")
 @AT
-@click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
+@click.option("--plan", is_flag=True, help="Plan it: its soak and sowing come onto the round.")
 @click.option(
-    "--ready", metavar="WHEN", help="When it is wanted: soak and sowing are counted back."
+    "--ready",
+    metavar="WHEN",
+    help="When it should be ready; soak and sowing are counted back from then.",
 )
 @PLACE
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape: 101-104.")
 @LOTS
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed per tray, as weighed.")
-@click.option("--soak-at", metavar="WHEN", help="A plan's: when the seed is to be soaked.")
+@click.option("--soak-at", metavar="WHEN", help="For a plan: when to soak the seed.")
 @_soak_options
 @click.option("--mark", "colour", default="", help="Colour mark.")
 @NOTE
@@ -99,7 +101,7 @@ def sow(
     ready: str | None, place: str, numbers: str, lot: str | None, weight: str | None, soak_at: str | None, soaked_at: str | None,
     dry: bool, colour: str, note: str, dry_run: bool,
 ) -> None:  # fmt: skip
-    """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
+    """Sow a batch: now, in the past (--at), or planned ahead (a later --at, or --plan)."""
     from logbook.actions.trays.sow_words import plan_words
     from logbook.actions.trays.sowing import SowDraft, Sown, preview
     from logbook.actions.trays.sowing import sow as write
@@ -179,14 +181,14 @@ def skip(book: Book, chore: str, numbers: tuple[str, ...], why: str) -> None:
 @TRAYS
 @AT
 @look_options
-@click.option("--mould-on", metavar="LIST", help="On which of several trays the mould is.")
+@click.option("--mould-on", metavar="LIST", help="Which of several trays have the mould.")
 @NOTE
 @book_answers(DONE)
 def look(
     book: Book, /, numbers: tuple[str, ...], at: str | None, mould_on: str | None, note: str,
     **seen: Any,
 ) -> None:  # fmt: skip
-    """Write what was seen on trays; only what is given is kept."""
+    """Write what was seen on trays; only what you give is written."""
     if seen["mould_where"] and (seen["mould"] or "none") == "none":
         raise WrongUsage(
             "--where says where mould is: give --mould spot or --mould spread with it, or write "
@@ -207,7 +209,7 @@ def look(
 def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress".
 
-    Further numbers of trays in use are trays too: jot 101 104-106 dry edge.
+    Several trays may come before the note: jot 101 104-106 dry edge.
     """
     strays = [word.split()[0] for word in text if word.startswith("--")] if len(text) > 1 else []
     if strays:
@@ -279,7 +281,7 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
 @click.option(
     "--lot",
     default="",
-    help="Another pack lot: its code, or new; the crop's of the day by default.",
+    help="Pack lot: a code, or new; by default the crop's lot of the day.",
 )
 @book_answers(
     "logbook.actions.trays.weighing:Weighed", "trays=logbook.actions.trays.weighing:Weighed"

@@ -40,7 +40,7 @@ def show(book: Book, name: str) -> None:
 @prices_options
 @book_answers("logbook.growing.trials.view:JudgedTrial")
 def judge(book: Book, name: str, spread: float | None, **priced: Any) -> None:
-    """Judge a trial: what its weights can say, what else differed, what may be made of it."""
+    """Judge a trial: what its weights show, what else differed, what to make of it."""
     view = judge_trial(book, name, spread, prices_of(book, name, **priced))
     tell(JudgedTrial(view, book.units), _view_lines(view, book, whole=False))
 
@@ -71,9 +71,7 @@ def criteria(book: Book, name: str, weights: Mapping[str, float], **priced: Any)
 @NAME
 @click.argument("decided")
 @click.option("--next", "try_next", default="", help="What to try next.")
-@click.option(
-    "--arm", default="", shell_complete=complete_arms, help="The arm that is kept, where one is."
-)
+@click.option("--arm", default="", shell_complete=complete_arms, help="The arm you keep, if any.")
 @OF_ALL_AT
 @book_answers(DONE)
 def decide(book: Book, **said: str) -> None:

@@ -21,7 +21,7 @@ from logbook.text import Refused, clean
 def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
     """Add an option for what is said of samples under each aspect, and one for own words."""
     for name, words in (
-        ("say", 'Own words: 418="a bit bitter".'),
+        ("say", 'Your own words: 418="a bit bitter".'),
         ("looks", "Looks: 418=7."),
         ("crunch", "Crunch: 418=6."),
         ("taste", "Taste: 418=8, from 1 to 9; or ranks, 1 is best."),
@@ -36,8 +36,13 @@ def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
 @NAME
 @click.option("--new", "fresh", is_flag=True, help="Set a tasting up: draw blind codes.")
 @click.option("--ranks", "ranked", is_flag=True, help="With --new: ranks instead of scores 1–9.")
-@click.option("--draw", "seed", type=int, help="With --new: draw number, for the same codes again.")
-@click.option("--taster", default="", help="Who tastes; alone, prints the order for them.")
+@click.option(
+    "--draw",
+    "seed",
+    type=int,
+    help="With --new: an earlier draw's number, for its codes.",
+)
+@click.option("--taster", default="", help="Who tastes; on its own, prints their order.")
 @_scores
 @OF_ALL_AT
 @book_answers(DONE, "logbook.growing.trials.tasted:TastingSheet")
@@ -68,7 +73,7 @@ def _sheet_words(answer: TastingSheet) -> Iterator[str]:
             f"{answer.taster}, in this order: {', '.join(order)}. Each: {how}; rinse between."
         )
         return
-    yield f"{sheet.trial}, tasting {sheet.number}: who serves puts these codes on the cups."
+    yield f"{sheet.trial}, tasting {sheet.number}: whoever serves puts these codes on the cups."
     yield from (f"  {code}  {arm}" for arm, code in sheet.codes.items())
 
 
@@ -94,7 +99,7 @@ def _code(text: str) -> str:
 @click.command()
 @NAME
 @click.argument("arms", nargs=2, metavar="ARM ARM", shell_complete=complete_arms)
-@click.option("--tasters", type=int, required=True, help="How many tasted.")
+@click.option("--tasters", type=int, required=True, help="How many people tasted.")
 @click.option("--right", type=int, required=True, help="How many found the odd one.")
 @OF_ALL_AT
 @book_answers(DONE)

@@ -40,7 +40,7 @@ NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=comp
     "--shelf", "shelves", multiple=True, shell_complete=complete_places,
     help="A shelf as a block; give two or more.",
 )  # fmt: skip
-@click.option("--weeks", default=0, help="In how many weeks it is to be sown.")
+@click.option("--weeks", default=0, help="How many weeks it is sown in.")
 @click.option(
     "--draw", "layout_number", type=int, help="Layout number, to draw the same layout again."
 )
@@ -73,7 +73,7 @@ def _line_words(line: TrialLine) -> str:
 @click.command()
 @NAME
 @AT
-@click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
+@click.option("--plan", is_flag=True, help="Plan it: its soak and sowing come onto the round.")
 @click.option("--lot", default="", shell_complete=complete_lots, help="Seed lot.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed per tray, as weighed.")
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape.")
@@ -81,12 +81,12 @@ def _line_words(line: TrialLine) -> str:
     "--place", default="", shell_complete=complete_places,
     help="Where they go, if the trial names no shelves; by default the next free slots.",
 )  # fmt: skip
-@click.option("--soaked", is_flag=True, help="Each arm was soaked as long as it wants.")
+@click.option("--soaked", is_flag=True, help="Each arm was soaked as long as it needs.")
 @click.option("--soaked-at", metavar="WHEN", help="When the soak began.")
 @click.option("--dry", is_flag=True, help="Sown dry, without its soak.")
 @click.option("--again", is_flag=True, help="Sow another week on the same day.")
-@click.option("--anyway", is_flag=True, help="Sow although its shelves lack room.")
-@click.option("--dry-run", is_flag=True, help="Say where the trays go; write nothing.")
+@click.option("--anyway", is_flag=True, help="Sow even if its shelves are short of room.")
+@click.option("--dry-run", is_flag=True, help="Show where the trays go; write nothing.")
 @book_answers("logbook.actions.trials.sowing:SownTrial")
 def sow(
     book: Book, name: str, at: str | None, weight: str | None, numbers: str, dry_run: bool,
@@ -104,8 +104,7 @@ def sow(
     draft = SowTrialDraft(at=when(book, at), grams=seed, numbers=named, soaked=said, **how)
     if not dry_run and preview_sowing(book, name, draft).asks_soak:
         raise WrongUsage(
-            "Soaked since when? Say --soaked if each arm was soaked as long as it wants, --soaked-at "
-            "WHEN, or --dry; --plan puts its soak on the round."
+            "When did the soak begin? Use --soaked if each arm was soaked as long as it needs, --soaked-at WHEN, or --dry; --plan puts its soak on the round."
         )
     sown = (preview_sowing if dry_run else sow_trial)(book, name, draft)
     for warning in (sown.same_day, sown.lack) if dry_run else ():
@@ -117,15 +116,18 @@ def sow(
 @click.command()
 @NAME
 @click.option(
-    "--per-arm", type=int, required=True, help="Trays per arm in all blocks and weeks; 1: no end."
+    "--per-arm",
+    type=int,
+    required=True,
+    help="Trays per arm in all blocks and weeks; 1 for no planned end.",
 )
 @OF_ALL_AT
 @book_answers(DONE)
 def plan(book: Book, name: str, per_arm: int) -> None:
-    """Say anew when a trial ends: how many trays per arm its verdict waits for.
+    """Change a trial's planned end: how many trays per arm its verdict waits for.
 
-    Once trays are weighed a change costs: the trial is then judged at every look, and a difference
-    must stay below 1 %, not 5 %.
+    Once trays are weighed, a change has a price: the trial is then judged at every look, and a
+    difference must be below 1 %, not 5 %.
     """
     from logbook.actions.trials.planned_end import plan_end
 
@@ -141,7 +143,7 @@ def plan(book: Book, name: str, per_arm: int) -> None:
 @OF_ALL_AT
 @book_answers(DONE)
 def add(book: Book, name: str, arm: str, numbers: tuple[str, ...], **block: Any) -> None:
-    """Take trays that stand already, or are cut, into an arm."""
+    """Put trays that are already growing, or cut, into an arm."""
     from logbook.actions.trials.joining import join_trial
 
     tell_done(join_trial(book, name, arm, trays(numbers), **block))

@@ -12,7 +12,7 @@ TABLE = {
     "add": ("trials.trays:add", "put trays that are already growing into an arm"),
     "leave-out": ("trials.trays:leave_out", "leave trays out of the judging"),
     "plan": ("trials.trays:plan", "the planned end: how many trays per arm it takes"),
-    "judge": ("trials.judging:judge", "what the weights can say, and what else differed"),
+    "judge": ("trials.judging:judge", "what the weights show, and what else differed"),
     "taste": ("trials.tasting:taste", "taste blind: codes, orders, scores"),
     "triangle": ("trials.tasting:triangle", "can anyone tell two arms apart?"),
     "criteria": ("trials.judging:criteria", "what counts, and which arm comes first by it"),

@@ -30,9 +30,9 @@ BAR_WIDTH, BAR_HEIGHT = 320, 18
 @PAGE
 @book_answers("logbook.actions.yields.month:Month")
 def month(book: Book, month: str, as_csv: bool, page: Path | None) -> None:
-    """Show a month on one page: what crops gave and cost, losses, and what was out of the usual.
+    """Show a month on one page: what crops gave and cost, losses, and what was unusual.
 
-    Without a month the last whole one.
+    By default, the last whole month.
     """
     found = find(book, month)
     if page is not None:
@@ -55,7 +55,7 @@ def _notes(found: Month) -> list[str]:
     notes = [f"{one.crop}: lost {one.lost_words}" for one in found.crops if one.lost]
     notes += [f"{one.name}: {one.unusual}" for one in found.unusual]
     unknown = unknown_words(one for crop in found.cost_rows for one in crop.costs.unknown)
-    notes += [f"Costs not known of some: {unknown}."] if unknown else []
+    notes += [f"Costs not known for some: {unknown}."] if unknown else []
     return notes
 
 

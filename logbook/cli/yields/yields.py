@@ -30,14 +30,14 @@ VIEW = "logbook.actions.yields.listing:"
 @click.option(
     "--weeks",
     type=int,
-    help=f"So many weeks up to today; else {WEEKS}, of --backtest {YEAR}, of --lateness {HALF_YEAR}.",
+    help=f"How many weeks, up to today; by default {WEEKS}, for --backtest {YEAR}, for --lateness {HALF_YEAR}.",
 )
 @click.option("--from", "since", metavar="DATE", help="The first day, instead of weeks.")
-@click.option("--to", "until", metavar="DATE", help="The last day; else today.")
+@click.option("--to", "until", metavar="DATE", help="The last day; today by default.")
 @click.option("--per", type=click.Choice(list(PER)), default=None, help="Split each crop by this.")
-@click.option("--batches", "by_batch", is_flag=True, help="A batch a row.")
+@click.option("--batches", "by_batch", is_flag=True, help="One row per batch.")
 @click.option(
-    "--backtest", "back", is_flag=True, help="How often what was cut was within its range."
+    "--backtest", "back", is_flag=True, help="How often the cut weight fell within its range."
 )
 @click.option(
     "--lateness", "late", is_flag=True, help="What lateness, soaks, shelves and weaker lamps did."
@@ -53,9 +53,9 @@ def yields(
     book: Book, crop: str, weeks: int | None, since: str | None, until: str | None, per: str | None,
     by_batch: bool, back: bool, late: bool, as_csv: bool,
 ) -> None:  # fmt: skip
-    """Show what crops gave: trays, losses, grams per tray, slot-day, seed and kWh; the least first.
+    """Show what crops gave: trays, losses, grams per tray, slot-day, seed and kWh; lowest first.
 
-    Trays count from the day they leave the rack. What was discarded counts as 0 g per tray sown.
+    Trays count from the day they leave the rack. A discarded tray counts as 0 g.
     """
     weeks = (YEAR if back else HALF_YEAR if late else WEEKS) if weeks is None else weeks
     span = Span(weeks, day(book, since), day(book, until))
