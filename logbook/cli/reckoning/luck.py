@@ -12,9 +12,7 @@ MOST = click.IntRange(1, 10_000)
 @click.command()
 @click.argument("file")
 @click.option("--trays", type=MOST, default=1, show_default=True, help="How many new trays.")
-@click.option(
-    "--batches", type=MOST, default=1, show_default=True, help="In how many batches."
-)
+@click.option("--batches", type=MOST, default=1, show_default=True, help="In how many batches.")
 @answers("logbook.growing.crops.luck_parts:LuckParts")
 def luck(file: str, trays: int, batches: int) -> None:
     """Tell the spread of batches from that of trays, and say what new trays may weigh together.
