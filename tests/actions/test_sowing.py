@@ -176,6 +176,14 @@ def test_a_planned_batch_puts_soak_and_sow_on_the_round_of_their_day(book: Book)
     assert ("sow", (102,)) in chores(book, "2026-04-04")
 
 
+def test_who_sows_what_was_planned_nowhere_hears_where_it_goes(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2, at=moment("2026-04-03 02:00")))
+    stand_at(book, "2026-04-03 06:00")
+    said = did(book, "sow", [101, 102], soaked="dry")
+    assert said.words == f"sow: 101 102, 06:00, 101 102 on {tray_page(book, 101).tray.place}"
+
+
 def test_a_batch_planned_with_its_seed_in_the_water_is_only_to_be_sown(book: Book) -> None:
     stand_at(book, "2026-04-01 08:00")
     draft = SowDraft(

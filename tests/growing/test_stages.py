@@ -75,6 +75,7 @@ def test_a_chore_goes_by_its_name_or_its_words(text: str) -> None:
 
 def test_to_the_light_is_a_chore_and_a_stranger_gets_a_hint() -> None:
     assert chore_named("to the light") == "light_on"
+    assert chore_named("water, look") == chore_named("water,look") == "water_look"
     with pytest.raises(Refused, match='Did you mean "water"'):
         chore_named("watre")
 

@@ -12,7 +12,13 @@ from logbook.actions.trays.entry_says import measured_words
 from logbook.actions.trays.lots import planned_lots
 from logbook.actions.trays.moving import put_on
 from logbook.actions.trays.numbering import take_numbers
-from logbook.actions.trays.placing import crowded, place_trays, shelves_named, spread_for
+from logbook.actions.trays.placing import (
+    crowded,
+    place_trays,
+    placed_words,
+    shelves_named,
+    spread_for,
+)
 from logbook.actions.trays.sowing import write_lots
 from logbook.actions.trays.stage_changes import as_of, change_stage, passed_over
 from logbook.actions.writing import Act
@@ -69,6 +75,7 @@ def did(
     refuse_both(part, keep)
     lots_from(lot or "", book.units)
     notices: list[str] = []
+    put: list[str] = []
     if soaked == "now":  # the sowing comes after it
         name, soaked = "soak", None
         notices += ["The seed lot is entered when the tray is sown."] if lot else []
@@ -90,7 +97,7 @@ def did(
             apart = name == "sow" and lot is None  # each batch draws on a bag of its own crop
             for batch in dict.fromkeys(t.stored.batch_id if apart else 0 for t in trays):
                 mine = [t for t in trays if not apart or t.stored.batch_id == batch]
-                notices += _before(act, name, mine, when, note, place, soaked, lot)
+                notices += _before(act, name, mine, when, note, place, soaked, lot, put)
         else:
             done.refuse_unsown(act, trays, when, NOUNS[name])
             if name in CHANGES:
@@ -117,7 +124,7 @@ def did(
                 notices += [*crowded(after, trays), *shortages.made_by(act)]
         numbers = done.numbers_of(trays)
         said = (act.reading.when(when), measured_words(water, book.units))
-        words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said)))
+        words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said, *put)))
         return done.done_of(act, words, numbers, notices)
 
 
@@ -133,8 +140,9 @@ def unsaid_soak(book: Book, numbers: done.Numbers) -> int:
 
 def _before(
     act: Act, name: str, trays: Sequence[TrayNow], when: datetime, note: str, place: str,
-    soaked: Soaked | None, lot: str | None,
+    soaked: Soaked | None, lot: str | None, put: list[str],
 ) -> list[str]:  # fmt: skip
+    """Write a soak or a sowing, and what to say of it; `put` takes where trays are put by it."""
     for known in trays:
         if known.state.status != "planned":
             raise Refused(f"Tray {known.number} is sown already; there is no {name} to do.")
@@ -168,6 +176,9 @@ def _before(
     )
     spread = spread_for(reading, wanted, trays[0].template, len(trays))
     place_trays(act, entry, done.ids_of(trays), spread.spots)
+    shelves = [spot[0] if spot else None for spot in spread.spots]
+    if shelves != [known.state.place for known in trays]:
+        put += placed_words(done.numbers_of(trays), map(reading.places.path, shelves))
     return [*spread.notices, *spelled, *dict.fromkeys(filter(None, said))]
 
 

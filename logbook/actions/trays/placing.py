@@ -1,6 +1,6 @@
 """Where trays are put: the free slots that they find, and the rows that say so."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import numbers_of
@@ -73,6 +73,14 @@ def place_trays(act: Act, entry: int, trays: Sequence[int], spots: Sequence[Spot
     stand = zip(trays, (spot or (None, None) for spot in spots), strict=True)
     rows = ({"tray_id": tray, "place_id": place, "slot": slot} for tray, (place, slot) in stand)
     act.put("tray_place", entry, rows)
+
+
+def placed_words(numbers: Iterable[int], places: Iterable[str]) -> list[str]:
+    """Say which trays are on which place: "101–104 on Rack 1/Shelf 1"; nothing of those on none."""
+    on: dict[str, list[int]] = {}
+    for number, place in zip(numbers, places, strict=True):
+        on.setdefault(place, []).append(number)
+    return [f"{numbers_words(those)} on {place}" for place, those in on.items() if place]
 
 
 def crowded(reading: Reading, trays: Sequence[TrayNow]) -> list[str]:

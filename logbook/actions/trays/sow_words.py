@@ -1,9 +1,9 @@
 """A sowing in words, before it is written."""
 
-from collections import defaultdict
 from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
+from logbook.actions.trays.placing import placed_words
 from logbook.actions.trays.sowing import SowPlan
 from logbook.growing.crops.seed_lots import lots_grams, lots_words
 from logbook.growing.measures import grams_words, hours_words
@@ -49,7 +49,4 @@ def soak_question(seconds: int, sown: datetime, book: Book) -> str:
 
 def standing_words(plan: SowPlan) -> list[str]:
     """Say where the trays of a sowing will stand: "101–104 on Rack 1/Shelf 1"."""
-    on: dict[str, list[int]] = defaultdict(list)
-    for number, place in zip(plan.numbers, plan.places, strict=True):
-        on[place].append(number)
-    return [f"{numbers_words(numbers)} on {place}" for place, numbers in on.items() if place]
+    return placed_words(plan.numbers, plan.places)

@@ -102,7 +102,7 @@ def sow(
     dry: bool, colour: str, note: str, dry_run: bool,
 ) -> None:  # fmt: skip
     """Sow a batch: now, in the past (--at), or planned ahead (a later --at, or --plan)."""
-    from logbook.actions.trays.sow_words import plan_words
+    from logbook.actions.trays.sow_words import plan_words, standing_words
     from logbook.actions.trays.sowing import SowDraft, Sown, preview
     from logbook.actions.trays.sowing import sow as write
 
@@ -122,7 +122,10 @@ def sow(
     head = "would sow"
     if sown.batch:
         head = f"batch {sown.batch} {'planned' if sown.plan.planned else 'sown'}"
-    tell(sown, [f"{head}: " + "\n  ".join(plan_words(sown.plan, book))])
+    tell(
+        sown,
+        [f"{head}: " + "\n  ".join([*plan_words(sown.plan, book), *standing_words(sown.plan)])],
+    )
 
 
 @click.command()

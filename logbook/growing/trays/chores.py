@@ -1,5 +1,6 @@
 """Chores: what falls due on trays, what they are called, and when daily ones come round."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -98,13 +99,17 @@ def change_into(template: CropTemplate, stage: int) -> Change:
     return Change(()) if stage == 0 else change_between(*template.stages[stage - 1 : stage + 1])
 
 
+def _words(text: str) -> str:
+    return " ".join(re.split(r"[-_,\s]+", fold(text)))
+
+
 def chore_named(text: str) -> str:
-    """The chore of a name or its words ("weight off", "weight-off"); raise Refused."""
-    folded = fold(text.replace("-", " ").replace("_", " "))
+    """The chore of a name or its words ("weight off", "weight-off", "water,look"); raise Refused."""
+    folded = _words(text)
     if folded in _FORMER:
         return _FORMER[folded]
     for chore in CHORES:
-        if folded in (chore.replace("_", " "), WORDS[chore]):
+        if folded in (_words(chore), _words(WORDS[chore])):
             return chore
     raise Refused(
         f'There is no chore "{text[:40]}".{nearest(text, list(CHORES))} '
