@@ -9,13 +9,15 @@ from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
 from logbook.actions.packs.cold_store import cold_store
-from logbook.actions.packs.withdrawing import take_out
+from logbook.actions.packs.withdrawing import change_lot, take_out
 from logbook.growing.days import DAYS
 from sample_db.lots import SINCE
 from sample_db.world import World
 
 CLEARED = (16, 9, 2)
 """So many days ago the cold store was cleared."""
+OWN_CODE = ("radish", "R28")
+"""The newest lot of a crop that has a code of the room's own, as on a stamp."""
 MIX = ("salad mix", "2 radish + 1 pea shoots")
 
 
@@ -58,6 +60,7 @@ def await_orders(world: World) -> None:
     days, today = world.days, world.days.today.weekday()
     for ago in CLEARED:
         world.agenda.put(days.on(ago, 500), partial(_clear, world))
+    world.agenda.put(days.on(1, 500), partial(_stamp, world))
     world.await_act(days.on(SINCE, 200), put_mix, *MIX)
     for minute, buyer in enumerate((*BUYERS, STALL), 201):
         weekdays = buyer.weekdays(today) or (5,)
@@ -78,6 +81,13 @@ def _clear(world: World, at: datetime) -> None:
     for each in cold_store(book).lots:
         if each.past:
             take_out(book, each.code, None, "waste", note="past its best before")
+
+
+def _stamp(world: World, at: datetime) -> None:
+    """Give a lot the code that was stamped on its packs."""
+    book, (crop, code) = world.act(at), OWN_CODE
+    newest = max(each.code for each in cold_store(book).lots if each.crop == crop)
+    change_lot(book, newest, code)
 
 
 def _begin(world: World, buyer: Buyer, weekdays: tuple[int, ...], at: datetime) -> None:

@@ -5,7 +5,7 @@ from logbook.text import listed
 
 _WORDS = {
     "numbers": "Trays: 101 104-109; a reused number is 23@2027-03-07 or 23@2027-03-07/2.",
-    "number": "The number, as the list of its command shows it.",
+    "which": "An order: its number, as `logbook orders` shows it, or \"the chef: kale\".",
     "name": "The name, as the list of its command shows it.",
     "template": "A crop template, like radish.",
     "chore": f"The chore: {listed(CHORES, len(CHORES), 'or')}.",

@@ -63,9 +63,9 @@ class Options:
         named = self.book or ""
         if not named or os.sep in named or named_book(named).exists():
             return None
-        from logbook.actions.copies import copies_folder
+        from logbook.actions.care.keeping import named_copy
 
-        copy = copies_folder(book_path()) / named
+        copy = named_copy(Path(named), book_path())
         return copy if copy.exists() else None
 
     @property

@@ -9,6 +9,7 @@ from logbook.text import Refused, clean
 
 EARLIEST, LATEST = 1990, 2100
 _NEAR = {"today": 0, "yesterday": -1, "tomorrow": 1}
+_AWAY = re.compile(r"(?i)in (\d{1,4}) days?|(\d{1,4}) days? ago")
 _CLOCK = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?|([01]\d|2[0-3])([0-5]\d)")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}|\d{4}-W\d{2}-\d|\d{8}|\d{4}-\d{3}")
 _OURS = re.compile(
@@ -21,8 +22,8 @@ _OURS = re.compile(
 def parse_when(text: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False) -> datetime:
     """Read a moment, aware, in UTC.
 
-    A wall time alone ("07:30", "7", "0730") is today's; "now", "yesterday 18:00", "Tue 18:00" and
-    "Tue 14 Apr 18:00" work. A bare weekday is the last one, with `ahead` the next. Raise Refused
+    A wall time alone ("07:30", "7", "0730") is today's; "now", "yesterday 18:00", "in 9 days 18:00",
+    "Tue 18:00" and "Tue 14 Apr 18:00" work. A bare weekday is the last one, with `ahead` the next. Raise Refused
     when it is no moment, a day without an hour, or lies before 1990 or after 2100.
     """
     words = clean(text, lines=False)
@@ -30,14 +31,14 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False)
         return now
     if _CLOCK.fullmatch(words):
         return _clock(words, day_of(now, zone), zone, words)
-    if _DATE.fullmatch(words) or words.casefold() in _NEAR or (words and _OURS.fullmatch(words)):
+    if _DATE.fullmatch(words) or _away(words) is not None or (words and _OURS.fullmatch(words)):
         _day(words, now, zone)
         raise Refused(f"{words}, at what hour? Write it like {words} 18:00.")
     head, _, clock = words.rpartition(" ")
-    if head and (_NEAR.keys() & {head.casefold()} or _OURS.fullmatch(head)):
+    if head and (_away(head) is not None or _OURS.fullmatch(head)):
         day = _day(head, now, zone, ahead=ahead)
         at = _clock(clock, day, zone, words)
-        bare = head.rstrip(",").isalpha() and head.casefold() not in _NEAR
+        bare = head.rstrip(",").isalpha() and _away(head) is None
         if bare and (at < now if ahead else at > now):
             at = _clock(clock, day + timedelta(days=7 if ahead else -7), zone, words)
         return at
@@ -49,13 +50,21 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False)
     return (given if given.tzinfo else given.replace(tzinfo=zone)).astimezone(UTC)
 
 
+def _away(words: str) -> int | None:
+    """How many days from today a text like "tomorrow" or "4 days ago" is; None for another."""
+    found = _AWAY.fullmatch(words)
+    if found is None:
+        return _NEAR.get(words.casefold())
+    return int(found[1]) if found[1] else -int(found[2])
+
+
 def _day(words: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False) -> date:
     """The day of a text that names one; a bare weekday is in the seven days up to today.
 
     With `ahead` a day without its year that is more than half a year ago is next year's.
     """
     found = _OURS.fullmatch(words)
-    if words.casefold() in _NEAR or not found:
+    if _away(words) is not None or not found:
         return parse_day(words, now, zone)
     today = day_of(now, zone)
     name, number, month, year = found.groups()
@@ -85,10 +94,11 @@ def _clock(words: str, day: date, zone: ZoneInfo, whole: str) -> datetime:
 
 
 def parse_day(text: str, now: datetime, zone: ZoneInfo) -> date:
-    """Read a day: 2026-04-14, 2026-W16-2, today, yesterday, tomorrow; raise Refused otherwise."""
+    """Read a day: 2026-04-14, 2026-W16-2, yesterday, tomorrow, 4 days ago; raise Refused otherwise."""
     words = clean(text, lines=False)
-    if words.casefold() in _NEAR:
-        return day_of(now, zone) + timedelta(days=_NEAR[words.casefold()])
+    away = _away(words)
+    if away is not None:
+        return day_of(now, zone) + timedelta(days=away)
     try:
         if re.fullmatch(r"\d{4}-\d{3}", words):
             import pendulum
@@ -96,7 +106,7 @@ def parse_day(text: str, now: datetime, zone: ZoneInfo) -> date:
             words = str(pendulum.parse(words, exact=True))[:10]
         day = date.fromisoformat(words)
     except ValueError as fault:
-        raise Refused(f'"{words[:40]}" is not a day; write it like 2026-04-14.') from fault
+        raise Refused(f'"{words[:40]}" isn\'t a day; write it like 2026-04-14.') from fault
     _check_year(day.year)
     return day
 

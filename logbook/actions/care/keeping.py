@@ -24,10 +24,12 @@ from logbook.store.file.leftovers import remove_quietly
 from logbook.text import Refused
 
 
-def named_copy(book: Path, given: Path) -> Path:
-    """The file of a copy that is named by its path, or by its name alone among the copies."""
-    among = copies_folder(book) / given.name
-    return among if not given.exists() and len(given.parts) == 1 and among.exists() else given
+def named_copy(given: Path, *books: Path) -> Path:
+    """The file of a copy that is named by its path, or by its name alone among the copies of books."""
+    if given.exists() or len(given.parts) > 1:
+        return given
+    among = (copies_folder(book) / given.name for book in books)
+    return next((each for each in among if each.exists()), given)
 
 
 def copy_book(book: Book, target: Path | None = None, progress: Progress | None = None) -> Copy:

@@ -24,7 +24,7 @@ from logbook.growing.wall_reading import wall_time
 from logbook.growing.when import parse_day_ahead
 from logbook.store.reads.orders import read_mixes, read_orders
 from logbook.store.reads.templates import read_templates
-from logbook.text import Refused, fold, plural
+from logbook.text import Refused, fold, listed, plural
 from logbook.ways import Way
 
 
@@ -216,22 +216,33 @@ def order_typed(row: Order, crop: str) -> str:
     return f"{crop} {amount} {f'every {row.weekdays}' if row.weekdays else row.since}{clock}"
 
 
-def find_order(reading: Reading, number: int) -> tuple[Order, Customer]:
-    """The order of a number as it was last said, with its customer; raises Refused."""
+def find_order(reading: Reading, name: int | str) -> tuple[Order, Customer]:
+    """The order of a number, or of "the chef: kale", as it was last said; raises Refused."""
     orders = read_orders(reading, reading.today)
-    rows = orders.orders.get(number, ())
-    if not rows or rows[-1].gone:
-        raise Refused(f"There is no order {str(number)[:20]} to come; {Way.ORDERS} lists them.")
-    return rows[-1], orders.customers[rows[-1].customer]
+    last = [rows[-1] for rows in orders.orders.values() if not rows[-1].gone]
+    wanted = fold(str(name))
+    crops, mixes = crop_names(reading), {mix.id: mix.name for mix in read_mixes(reading)}
+
+    def named(row: Order) -> str:
+        what = crops[row.template or 0] if row.mix is None else mixes[row.mix]
+        return fold(f"{orders.customers[row.customer].name}: {what}")
+
+    found = [each for each in last if wanted in (str(each.id), named(each))]
+    if len(found) > 1:
+        which = listed([str(each.id) for each in found], joint="or")
+        raise Refused(f'"{str(name)[:40]}" means several orders: write {which}.')
+    if not found:
+        raise Refused(f"There is no order {str(name)[:40]} to come; {Way.ORDERS} lists them.")
+    return found[0], orders.customers[found[0].customer]
 
 
 def change_order(
-    book: Book, number: int, text: str = "", since: str = "", until: str = "", price: str = ""
+    book: Book, name: int | str, text: str = "", since: str = "", until: str = "", price: str = ""
 ) -> Ordered:
     """Change an order from a day on (today by default); what was before that day stays."""
     with book.writing() as act:
         reading = act.reading
-        last, customer = find_order(reading, number)
+        last, customer = find_order(reading, name)
         row = last
         if text:
             asked = read_order(text, reading.now, reading.zone, reading.units)
@@ -273,10 +284,10 @@ def _from(row: Order, since: str, until: str, reading: Reading) -> Order:
     return replace(row, since=first, until=last)
 
 
-def stop_order(book: Book, number: int, since: str = "") -> Ordered:
+def stop_order(book: Book, name: int | str, since: str = "") -> Ordered:
     """End an order: a single one is called off, a standing line ends from a day on (today by default)."""
     with book.writing() as act:
-        row, customer = find_order(act.reading, number)
+        row, customer = find_order(act.reading, name)
         if row.weekdays:
             row = _from(row, since, "", act.reading)
         elif since:

@@ -1,6 +1,7 @@
 """The plan: what to soak and sow for the deliveries to come, and its acceptance."""
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import ClassVar
@@ -23,6 +24,7 @@ from logbook.growing.planning.plan import Crop, Plan, PlannedLine, Sowing, plan_
 from logbook.growing.planning.seed_need import SeedNeed
 from logbook.growing.planning.shortage import planned
 from logbook.growing.quantities import PLAN_WEEKS
+from logbook.growing.when import parse_day_ahead
 from logbook.store.reads.templates import read_templates
 from logbook.text import Refused, clean, fold, listed, plural
 
@@ -252,9 +254,10 @@ def _meant(reading: Reading, view: PlanView, words: str) -> dict[int, SowingView
     found = {}
     for place, each in enumerate(view.sowings):
         days = {fold(day_words(each.day)), fold(day_words(each.day)).split()[0], f"{each.day}"}
-        if each.day == reading.today:
-            days.add("today")
         crop = fold(each.crop)
+        with suppress(Refused):  # a crop, or a word
+            asked = parse_day_ahead(said.removeprefix(f"{crop} "), reading.now, reading.zone)
+            days |= {said.removeprefix(f"{crop} ")} if asked == each.day else set()
         if said in ("all", crop, *days, *(f"{crop} {day}" for day in days)):
             found[place] = each
     if not found:

@@ -53,7 +53,9 @@ def called_back(reading: Reading, code: str, days: int = SHELF_DAYS) -> CalledBa
     text = clean_name(code, "code")
     if (found := re.fullmatch(r"entry\s+#?(\d{1,15})", text, re.IGNORECASE)) is not None:
         return _of_entry(reading, int(found[1]))
-    if found := re.fullmatch(r"(?:day\s+)?(\d{4}-\S+|today|yesterday)", text, re.IGNORECASE):
+    if found := re.fullmatch(
+        r"(?:day\s+)?(\d{4}-\S+|today|yesterday|\d+ days? ago)", text, re.IGNORECASE
+    ):
         return _of_day(reading, found[1])
     if (place := _place(reading, text)) is not None:
         return _of_shelf(reading, place, reading.now - timedelta(days=days), reading.now)

@@ -29,6 +29,7 @@ from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, json_asked, say, tell
 from logbook.cli.progress import progress
 from logbook.cli.usage import WrongUsage
+from logbook.paths import book_path
 from logbook.store.file.rooms import megabytes
 from logbook.text import Refused, clean
 
@@ -91,7 +92,7 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
         copies = looked_through(list_copies(options.path))
         tell({"copies": copies}, _copies_words(copies, options))
         return
-    copy = named_copy(options.path, copy)
+    copy = named_copy(copy, options.path, book_path())
     plan = restore_preview(options.path, copy)
     if not json_asked():
         click.echo(clean("\n".join(plan.words)))

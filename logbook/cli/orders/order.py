@@ -7,7 +7,7 @@ from logbook.cli.arguments import OF_ALL_AT
 from logbook.cli.printing import book_answers, tell, tell_done
 
 ORDERED = "logbook.actions.orders.ordering:Ordered"
-NUMBER = click.argument("number", type=click.IntRange(1, 10**9))
+WHICH = click.argument("which")
 SINCE = click.option(
     "--from", "since", default="", metavar="DAY", help="From which day; today by default."
 )
@@ -70,7 +70,7 @@ def _list(book: Book) -> None:
 
 
 @orders.command()
-@NUMBER
+@WHICH
 @click.argument("text", nargs=-1)
 @SINCE
 @UNTIL
@@ -78,7 +78,7 @@ def _list(book: Book) -> None:
 @OF_ALL_AT
 @book_answers(ORDERED)
 def change(
-    book: Book, number: int, text: tuple[str, ...], since: str, until: str, price: str
+    book: Book, which: str, text: tuple[str, ...], since: str, until: str, price: str
 ) -> None:
     """Change an order from a day on: orders change 12 "8 x 50g radish every tue,fri" --from fri.
 
@@ -86,16 +86,16 @@ def change(
     """
     from logbook.actions.orders.ordering import change_order
 
-    tell_done(change_order(book, number, " ".join(text), since, until, price))
+    tell_done(change_order(book, which, " ".join(text), since, until, price))
 
 
 @orders.command()
-@NUMBER
+@WHICH
 @SINCE
 @OF_ALL_AT
 @book_answers(ORDERED)
-def stop(book: Book, number: int, since: str) -> None:
+def stop(book: Book, which: str, since: str) -> None:
     """Call off a single order, or end a standing one from a day on."""
     from logbook.actions.orders.ordering import stop_order
 
-    tell_done(stop_order(book, number, since))
+    tell_done(stop_order(book, which, since))

@@ -62,6 +62,14 @@ def test_a_refused_order_makes_no_customer(book: Book, text: str) -> None:
     assert list_customers(book) == []
 
 
+def test_an_order_by_its_customer_and_crop_is_refused_where_there_are_two(book: Book) -> None:
+    for text in ("radish 6 x 50g every tue", "radish 500g fri"):
+        order(book, OrderDraft("Bistro", text))
+    first, second = sorted(each.order for each in list_orders(book).orders)
+    with pytest.raises(Refused, match=f"write {first} or {second}"):
+        stop_order(book, "Bistro: radish")
+
+
 def test_a_customers_hour_and_days_say_when(book: Book) -> None:
     put_customer(book, CustomerDraft("Bistro", days="fri, wed", hour="05:30"), new=True)
 
@@ -80,7 +88,9 @@ def test_a_standing_line_is_changed_and_stopped_from_a_day(book: Book) -> None:
         change_order(book, line.order, "radish 8 x 50g")
     with pytest.raises(Refused, match="is over"):
         change_order(book, line.order, "radish 9 x 50g", since="yesterday")
-    stop_order(book, line.order, since="24 Apr")
+    with pytest.raises(Refused, match="no order the chef: radish to come"):
+        stop_order(book, "the chef: radish")
+    stop_order(book, "bistro: Radish", since="24 Apr")
 
     with book.reading() as reading:
         found = wanted(reading, date(2026, 4, 14), date(2026, 5, 14))
