@@ -13,6 +13,7 @@ from logbook.actions.trays.moving import discard
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import page
 from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.tray_page import tray_page
 from logbook.ui.screens.trays import page as page_module
 from logbook.ui.screens.trays.page import PageScreen
 from logbook.ui.subjects import PageSubject, TraySubject
@@ -252,3 +253,15 @@ def test_an_empty_book_has_an_empty_page(tmp_path: Path, size: tuple[int, int]) 
         assert words(pilot, "said") == "Select an entry first."
 
     walk(empty_room(tmp_path), "page", story, size)
+
+
+def test_a_wrong_crop_is_put_right_where_the_sowing_is_struck(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+    sow(book, SowDraft("mizuna", numbers=(201,), lot="MZ 1"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "k", "other bag", "down", "must", "f9")
+        await sees(pilot, "replaces entry")
+
+    walk(book, "page", story, (80, 24))
+    assert tray_page(book, 201).tray.crop == "mustard"

@@ -1,9 +1,11 @@
 """The question of a strike: the reason, and what is right in the entry's place."""
 
-from collections.abc import Callable, Mapping
+import asyncio
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from logbook.actions.book import Book
+from logbook.actions.crops.templates import list_templates
 from logbook.actions.room.odd import odd_water
 from logbook.actions.trays.done import Done
 from logbook.actions.trays.entry_lines import Line
@@ -31,8 +33,8 @@ class StrikeForm(AskForm[Struck]):
 
     enter_saves = True
 
-    def __init__(self, asked: str, line: Line, book: Book) -> None:
-        needed, right = "Please give a reason; one word will do.", _right(line, book)
+    def __init__(self, asked: str, line: Line, book: Book, crops: Sequence[str]) -> None:
+        needed, right = "Please give a reason; one word will do.", _right(line, book, crops)
         fields = (Field("why", "why", "a word is enough", needed=needed), *right)
         super().__init__(asked, fields, _struck)
         below = "   ↓ what is right instead" if right else ""
@@ -44,12 +46,15 @@ def _struck(values: Mapping[str, Any]) -> Struck:
     return values["why"], Changes(**changes)
 
 
-def _right(line: Line, book: Book) -> tuple[Field, ...]:
+def _right(line: Line, book: Book, crops: Sequence[str]) -> tuple[Field, ...]:
     """A line for each part that an entry of its kind may say differently in one line."""
     kind, now, zone, units = kind_of(line.kind), book.now(), book.zone, book.units
+    weight = (
+        ("right seed per tray", "like 40g") if kind.before_sowing else ("right weight", "like 238g")
+    )
     reads: dict[str, tuple[str, str, Callable[[str], Any]]] = {
-        "grams": ("right seed per tray" if kind.before_sowing else "right weight", "like 238g",
-                  lambda text: grams(text, "weight", units)),
+        "template": ("right crop", "right completes", lambda text: clean_name(text, "crop")),
+        "grams": (*weight, lambda text: grams(text, "weight", units)),
         "amount_ml": ("right water per tray", "like 300ml", lambda text: WATER.read(text, units)),
         "note": ("right words", "", clean),
         "numbers": ("right trays", "like 101 103-105", parse_numbers),
@@ -59,9 +64,10 @@ def _right(line: Line, book: Book) -> tuple[Field, ...]:
     }  # fmt: skip
     takes = [name for name in reads if kind.replaced and name in kind.takes]
     return tuple(
-        Field(name, reads[name][0], reads[name][1], read=reads[name][2], optional=True)
+        Field(name, reads[name][0], reads[name][1], read=reads[name][2], optional=True,
+              offers=crops if name == "template" else ())
         for name in takes
-    )
+    )  # fmt: skip
 
 
 async def ask_strike(screen: LogScreen, asked: str, line: Line, then: str = "") -> None:
@@ -80,6 +86,7 @@ async def ask_strike(screen: LogScreen, asked: str, line: Line, then: str = "") 
         given = WaterReading(millilitres=amount)
         return "" if amount is None else odd_water(book, given, line.names, at=line.at)
 
-    form = StrikeForm(asked, line, screen.book)
+    crops = await asyncio.to_thread(list_templates, screen.book)
+    form = StrikeForm(asked, line, screen.book, sorted({each.label() for each in crops}))
     done = await screen.ask_to_write(form, asked_once(odd, act), answer_to(asked))
     screen.tell(done, then)
