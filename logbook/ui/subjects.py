@@ -143,15 +143,16 @@ class RecallSubject(Subject):
 
 @dataclass(frozen=True, slots=True)
 class YieldsSubject(Subject):
-    """The crop whose batches are shown; '' for all crops. How many weeks, and what parts crops.
+    """The crop whose batches are shown, '' for all crops; the batch whose trays are, 0 for none.
 
-    Of a `group` of the crop only the trays that are in it count.
+    How many weeks, and what parts crops; of a `group` of the crop only the trays that are in it count.
     """
 
     crop: str = ""
     weeks: int = 8
     per: str = ""
     group: str = ""
+    batch: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ import pytest
 from logbook.actions.costs.costing import crop_costs
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
+from logbook.actions.packs.cold_store import cold_store
+from logbook.actions.packs.withdrawing import take_out
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
@@ -16,7 +18,7 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import undo
 from logbook.actions.trays.weighing import weigh
 from logbook.actions.yields.lateness import lateness
-from logbook.actions.yields.listing import Span, backtested, yields, yields_by_batch
+from logbook.actions.yields.listing import Span, backtested, yields, yields_by_batch, yields_by_tray
 from logbook.growing.crops.yields import expect
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.yields.sold import Sold
@@ -120,21 +122,32 @@ def test_a_tray_on_the_better_shelf_is_expected_to_give_more(tmp_path: Path) -> 
 
 
 def test_what_was_packed_and_sold_stands_beside_what_was_cut(tmp_path: Path) -> None:
+    """A lot of 600 g, a third of it of a tray on the first shelf: 250 g are packed, 60 g wasted."""
     book = room_book(tmp_path)
     lit_batch(book, 2)
+    sow(book, SowDraft("radish", trays=1, place=OTHER))
     stand_at(book, moment(9))
-    weigh(book, [101, 102], 600)
+    weigh(book, [101], 200)
+    weigh(book, [103], 400)
     order(book, OrderDraft("Bistro", "radish 5 x 50g fri"))
     pack_for(book, "Bistro")
+    take_out(book, cold_store(book).lots[0].code, 60, "waste")
     (crop,) = yields(book).crops
-    assert crop.sold == Sold(250, 0)
+    assert crop.sold == Sold(600, 250, 0, 60)
     stand_at(book, moment(11))
-    (crop,) = yields(book).crops
-    assert crop.sold == Sold(250, 250)
-    assert yields(book, per="shelf").crops[0].sold is None
+    assert yields(book).crops[0].sold == Sold(600, 250, 250, 60)
+    assert crop_costs(book).crops[0].sold == Sold(600, 250, 250, 60)
+    of = {one.group: one.sold for one in yields(book, per="shelf").crops}
+    assert of[SHELF] == Sold(200, 250 / 3, 250 / 3, 20)
+    assert of[OTHER] == Sold(400, 500 / 3, 500 / 3, 40)
     (batch,) = yields_by_batch(book, "radish", per="shelf", group=SHELF).batches
-    assert batch.trays_cut == 2
-    assert yields_by_batch(book, "radish", per="shelf", group=OTHER).batches == ()
+    assert (batch.trays_cut, batch.sold) == (1, of[SHELF])
+    (one,) = yields_by_tray(book, batch.batch, Span(), "shelf", SHELF).trays
+    assert (one.name, one.grams, one.sold) == ("101", 200, of[SHELF])
+    assert yields_by_batch(book, "radish", per="shelf", group="Rack 9").batches == ()
+    assert yields_by_tray(book, 2, Span(1, until=moment(1).date())).trays == ()
+    with pytest.raises(Refused, match="no batch 7"):
+        yields_by_tray(book, 7)
 
 
 def test_little_equal_and_struck_weights(tmp_path: Path) -> None:

@@ -1,9 +1,9 @@
 """What batches and crops cost, and what is left of what they sell for."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from decimal import Decimal
 from typing import ClassVar
 
@@ -11,7 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.costs.rates import rates_of
 from logbook.actions.costs.seed_costs import seed_costs
 from logbook.actions.reading import Reading
-from logbook.actions.yields.gone import gone_trays
+from logbook.actions.yields.gone import gone_of_batch, gone_trays
 from logbook.actions.yields.listing import Span, bounds, template_id
 from logbook.actions.yields.sold import sold_by_crop
 from logbook.growing.costs.margin import CropMargin
@@ -22,7 +22,6 @@ from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.growing.yields.trays import GoneTray
 from logbook.store.reads.costs import count_deeds, read_sale_prices
-from logbook.store.reads.templates import template_of_versions
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.store.rows import grouped
 from logbook.text import Refused, listed
@@ -83,15 +82,10 @@ def batch_costs(book: Book, batch: int) -> BatchCosts:
 
 def costs_of_batch(reading: Reading, batch: int) -> BatchCosts | None:
     """What the trays of a batch cost that have left the rack; None where none has."""
-    mine = read_trays_of_batch(reading, batch)
-    ends = [tray.ended_at for tray in mine if tray.ended_at is not None]
-    if not ends:
+    own = gone_of_batch(reading, batch)
+    if not own:
         return None
-    version = mine[0].version_id
-    template = template_of_versions(reading, [version])[version]
-    trays = gone_trays(reading, min(ends), max(ends) + timedelta(seconds=1), template)
-    own = [one for one in trays if one.batch == batch]
-    (found,) = _costed(reading, {batch: own}, {batch: template}).values()
+    (found,) = _costed(reading, {batch: own}, _templates(reading, [batch])).values()
     return BatchCosts(batch, own[0].crop, found)
 
 
@@ -101,11 +95,10 @@ def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  #
         since, until, start, end = bounds(reading, span)
         trays = gone_trays(reading, start, end, template_id(reading, crop))
         batches = grouped((one.batch, one) for one in trays)
-        versions = {one.batch: one for one in trays}
-        templates = _templates(reading, versions)
+        templates = _templates(reading, batches)
         costs = _costed(reading, batches, templates)
         prices, rates = read_sale_prices(reading), Rates(rates_of(reading))
-        sold = sold_by_crop(reading, since, until, start, end)
+        sold = sold_by_crop(reading, trays, since, until)
         found = []
         for name, own in grouped((one.crop, one) for one in trays).items():
             mine = list(dict.fromkeys(one.batch for one in own))
@@ -136,7 +129,7 @@ def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  #
         return CropCosts(since, until, tuple(found), reading.about.money, reading.units, most)
 
 
-def _templates(reading: Reading, of: Mapping[int, GoneTray]) -> dict[int, int]:
+def _templates(reading: Reading, of: Collection[int]) -> dict[int, int]:
     """The template (id) of each batch."""
     rows = reading.rows_of(
         "SELECT b.id, v.template_id FROM batch b JOIN template_version v ON v.id = b.version_id "

@@ -51,29 +51,18 @@ def way_around(reading: Rows, roots: Collection[Node], unlotted: Collection[Unlo
         {*_ids(roots, "pack lot"), *_second(roots, "delivery")},
         lambda lots: [each.source for each in read_parts(reading, lots)],
     )
-    lots = above | _closed(
-        {*_ids(roots, "pack lot"), *(each.lot for each in cuts.values() if each.lot)},
-        lambda lots: [each.lot for each in read_parts(reading, lots, taken=True)],
+    lots = above | lots_from(
+        reading, {*_ids(roots, "pack lot"), *(each.lot for each in cuts.values() if each.lot)}
     )
     into = {each.id: each for each in cuts_into(reading, lots)}
     back = {each.tray for each in into.values() if each.lot in above}
     missing = {*back, *(tray for _, tray in cuts)} - set(trays)
     trays |= {each.id: each for each in read_trays(reading, {*missing, *_ids(roots, "tray")})}
-    parts = {
-        (each.lot, each.source): each
-        for taken in (False, True)
-        for each in read_parts(reading, lots, taken=taken)
-    }
-    begun = _begun({**into, **cuts}, parts.values())
-    packed = {(each.entry, each.lot): each for each in read_lot_packed(reading, lots)}
-    outs = {each.entry: each for each in read_lot_outs(reading, lots)}
+    onward = way_of_lots(reading, lots)
+    begun = _begun({**into, **cuts}, onward.parts)
     links = chain(
         _of_trays(reading, trays, begun),
-        (
-            Link(Node("pack lot", each.source), Node("pack lot", each.lot), each.grams)
-            for each in parts.values()
-        ),
-        _of_lots(packed, outs),
+        onward.links,
         (
             Link(
                 Node("unaccounted", each.entry),
@@ -88,10 +77,42 @@ def way_around(reading: Rows, roots: Collection[Node], unlotted: Collection[Unlo
         trays,
         begun,
         read_lots(reading, lots),
-        packed,
-        outs,
+        onward.packed,
+        onward.outs,
         {each.entry: each for each in unlotted},
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Onward:
+    """What became of lots: the links between and out of them, and what those are."""
+
+    links: tuple[Link, ...]
+    parts: tuple[LotPart, ...]
+    packed: dict[tuple[int, int], LotPacked]
+    """By entry and lot."""
+    outs: dict[int, LotOut]
+
+
+def way_of_lots(reading: Rows, lots: Collection[int]) -> Onward:
+    """What became of some lots, which are all that is reached from them."""
+    parts = {
+        (each.lot, each.source): each
+        for taken in (False, True)
+        for each in read_parts(reading, lots, taken=taken)
+    }
+    packed = {(each.entry, each.lot): each for each in read_lot_packed(reading, lots)}
+    outs = {each.entry: each for each in read_lot_outs(reading, lots)}
+    mixed = (
+        Link(Node("pack lot", each.source), Node("pack lot", each.lot), each.grams)
+        for each in parts.values()
+    )
+    return Onward((*mixed, *_of_lots(packed, outs)), tuple(parts.values()), packed, outs)
+
+
+def lots_from(reading: Rows, lots: Collection[int]) -> set[int]:
+    """Lots, and those that something of them was mixed into."""
+    return _closed(lots, lambda some: [each.lot for each in read_parts(reading, some, taken=True)])
 
 
 def _ids(nodes: Collection[Node], what: What) -> list[int]:

@@ -1,16 +1,19 @@
 """The trays that left the rack in a span, with all that their yield is reckoned from."""
 
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from decimal import Decimal
 
 from logbook.actions.reading import Reading
 from logbook.actions.room.lives import LONGEST, light_used
+from logbook.actions.yields.sold import sold_of_trays
 from logbook.growing.room.shelf_past import Use
 from logbook.growing.trays.life import Deed
 from logbook.growing.yields.trays import GoneTray
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.moves import Moves, read_moves, read_moves_of
+from logbook.store.reads.templates import template_of_versions
+from logbook.store.reads.trays import read_trays_of_batch
 from logbook.store.reads.yields import Gone, read_gone, read_lot_names, read_uncut
 
 Cuts = tuple[datetime | None, float | None, float, float]
@@ -21,15 +24,15 @@ FEW = 1_500
 
 def gone_trays(
     reading: Reading, start: datetime, end: datetime, template: int | None = None, *,
-    light: bool = True,
+    weights_only: bool = False,
 ) -> list[GoneTray]:  # fmt: skip
     """The trays that left the rack from start until before end, of one template (id) or of all.
 
-    `light` says whether what lit them is wanted too.
+    With `weights_only` what lit them, and what became of their cuts, is left out.
     """
     gone = read_gone(reading, start, end, template)
     versions = reading.versions({one.version_id for one in gone})
-    moves, early = _moves_of(reading, gone, start, end, light=light)
+    moves, early = _moves_of(reading, gone, start, end, light=not weights_only)
     lots = read_lot_names(reading, {one.batch_id for one in gone})
     uncut = read_uncut(reading, [one.id for one in gone if one.cut_grams is None])
     lost = {tray: why for tray, (kind, why) in uncut.items() if kind == "discard"}
@@ -37,7 +40,8 @@ def gone_trays(
     cuts = {tray: _cuts(deeds) for tray, deeds in read_deeds(reading, apart).items()}
     sown = {one.id: moves.sown_at(one.id) for one in gone}
     begun = [at for at in sown.values() if at is not None]
-    lit = light_used(reading, min(begun), end, moves) if light and begun else {}
+    lit = light_used(reading, min(begun), end, moves) if begun and not weights_only else {}
+    sold = {} if weights_only else sold_of_trays(reading, [one.id for one in gone], start)
     stood = {one.id: moves.place(one.id) for one in gone}
     paths = {place: reading.places.path(place) for place in set(stood.values())}
     found = []
@@ -51,10 +55,22 @@ def gone_trays(
                 template_version.seed_for(one.grams_per_tray), lots.get(one.batch_id, ""),
                 paths[stood[one.id]], moves.sowers.get(one.id, ""),
                 uncut.get(one.id, ("", ""))[0] == "sold_live",
-                *_lit(None if one.id in early else lit.get(one.id)),
+                *_lit(None if one.id in early else lit.get(one.id)), sold.get(one.id),
             )
         )  # fmt: skip
     return found
+
+
+def gone_of_batch(reading: Reading, batch: int) -> list[GoneTray]:
+    """The trays of a batch that left the rack."""
+    mine = read_trays_of_batch(reading, batch)
+    ends = [tray.ended_at for tray in mine if tray.ended_at is not None]
+    if not ends:
+        return []
+    version = mine[0].version_id
+    template = template_of_versions(reading, [version])[version]
+    trays = gone_trays(reading, min(ends), max(ends) + timedelta(seconds=1), template)
+    return [one for one in trays if one.batch == batch]
 
 
 def _moves_of(

@@ -74,7 +74,9 @@ def lateness(book: Book, crop: str = "", span: Span = Span(26)) -> Lateness:  # 
     """The effects over a span; raises Refused for no such crop, or without the extra for statistics."""
     with book.reading() as reading:
         since, until, start, end = bounds(reading, span)
-        trays = gone_trays(reading, start, end, template_id(reading, crop), light=False)[-MOST:]
+        trays = gone_trays(reading, start, end, template_id(reading, crop), weights_only=True)[
+            -MOST:
+        ]
         return Lateness(since, until, tuple(effects(_seen(reading, trays))))
 
 

@@ -7,19 +7,23 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
-from logbook.actions.yields.gone import gone_trays
+from logbook.actions.yields.gone import gone_of_batch, gone_trays
 from logbook.actions.yields.sold import sold_by_crop
 from logbook.actions.yields.unusual import BEFORE, usual_or_not
 from logbook.growing.days import day_of, wall
+from logbook.growing.keys import BatchNumber
 from logbook.growing.measures import Units
 from logbook.growing.yields.backtest import Backtest, backtest
 from logbook.growing.yields.crop_yields import (
     PER,
     BatchYield,
     CropYield,
+    TrayYield,
     crop_yields,
+    tray_yields,
 )
 from logbook.store.reads.templates import read_templates
+from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, listed
 
 WEEKS = 8
@@ -53,6 +57,20 @@ class BatchYields:
 
 
 @dataclass(frozen=True, slots=True)
+class TrayYields:
+    """The yield of each tray of a batch over days."""
+
+    keys: ClassVar = "since until crop batch trays"
+
+    since: date
+    until: date
+    crop: str
+    batch: BatchNumber
+    trays: tuple[TrayYield, ...]
+    units: Units = "metric"
+
+
+@dataclass(frozen=True, slots=True)
 class Span:
     """Days, the first and the last; without them, so many weeks up to today."""
 
@@ -82,7 +100,7 @@ def yields(book: Book, span: Span = Span(), per: str = "", crop: str = "") -> Yi
         trays = gone_trays(reading, start, end, template_id(reading, crop))
         found = crop_yields(trays, reading.about.stack, per)
         if not per:
-            sold = sold_by_crop(reading, since, until, start, end)
+            sold = sold_by_crop(reading, trays, since, until)
             found = [replace(one, sold=sold.get(one.crop)) for one in found]
         return Yields(since, until, per, tuple(found), reading.units)
 
@@ -97,7 +115,7 @@ def yields_by_batch(
     with book.reading() as reading:
         since, until, start, end = bounds(reading, span)
         template = template_id(reading, crop)
-        earlier = gone_trays(reading, start - BEFORE, start, template, light=False)
+        earlier = gone_trays(reading, start - BEFORE, start, template, weights_only=True)
         trays = gone_trays(reading, start, end, template)
         if group:
             earlier, trays = (
@@ -109,11 +127,35 @@ def yields_by_batch(
         return BatchYields(since, until, label, tuple(found), reading.units)
 
 
+def yields_by_tray(
+    book: Book, batch: int, span: Span | None = None, per: str = "", group: str = ""
+) -> TrayYields:
+    """The yield of each tray of a batch that left the rack, over a span or all; with a `group`, of those in it.
+
+    Raises Refused where there is no such batch.
+    """
+    with book.reading() as reading:
+        known = {one.id: one.name for one in read_trays_of_batch(reading, batch)}
+        if not known:
+            raise Refused(f"There is no batch {batch}.")
+        trays = gone_of_batch(reading, batch)
+        days = [day_of(one.ended_at, reading.zone) for one in trays] or [reading.today]
+        since, until = span.days(reading.today) if span else (min(days), max(days))
+        shown = [
+            one
+            for one, day in zip(trays, days, strict=False)
+            if since <= day <= until and (not group or PER[per](one) == group)
+        ]
+        found = tray_yields(shown, reading.about.stack, known)
+        label = trays[0].crop if trays else ""
+        return TrayYields(since, until, label, batch, tuple(found), reading.units)
+
+
 def backtested(book: Book, crop: str = "", span: Span = Span(52)) -> Backtest:
     """What was expected over a span held against what was cut; raises Refused."""
     with book.reading() as reading:
         _, _, start, end = bounds(reading, span)
-        trays = gone_trays(reading, start, end, template_id(reading, crop), light=False)
+        trays = gone_trays(reading, start, end, template_id(reading, crop), weights_only=True)
         return backtest(trays, lambda one: day_of(one.ended_at, reading.zone))
 
 

@@ -44,7 +44,7 @@ def unusual_batch(reading: Reading, batch: int) -> Unusual | None:
     end = max(ends) + timedelta(seconds=1)
     version = mine[0].version_id
     template = template_of_versions(reading, [version])[version]
-    trays = gone_trays(reading, end - BEFORE, end, template, light=False)
+    trays = gone_trays(reading, end - BEFORE, end, template, weights_only=True)
     found = usual_or_not(trays, reading)
     here = next((place for place, one in enumerate(found) if one.batch == batch), None)
     if here is None or not found[here].unusual:

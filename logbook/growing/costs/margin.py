@@ -67,9 +67,10 @@ class CropMargin:
     @property
     def unsold_words(self) -> str:
         """Say how little of it was packed; '' for most of it, or where that isn't known."""
-        if self.income is None or self.sold is None or self.sold.packed >= MOSTLY * self.grams:
+        if self.income is None or self.sold is None or not self.sold.cut:
             return ""
-        return f"{self.crop} {100 * self.sold.packed / self.grams:.0f} %"
+        packed = self.sold.percent(self.sold.packed)
+        return f"{self.crop} {packed:.0f} %" if packed < 100 * MOSTLY else ""
 
     def more_in_its_slots(self, other: "CropMargin", days: int) -> Decimal | None:
         """What another crop would have brought more in the slots it held, by week of so many days."""

@@ -10,8 +10,9 @@ from typing import Annotated, Any, ClassVar, TypeVar
 
 from logbook.growing.crops.luck import batch_weights
 from logbook.growing.crops.luck_parts import spread_parts, trays_differ
-from logbook.growing.keys import LEFT_OUT, BatchNumber
+from logbook.growing.keys import LEFT_OUT, BatchNumber, TrayNumber
 from logbook.growing.measures import GRAMS, Units, weighing
+from logbook.growing.numbers import name_words
 from logbook.growing.table import Column
 from logbook.growing.yields.sold import Sold
 from logbook.growing.yields.trays import GoneTray
@@ -64,6 +65,8 @@ class Yield:
     grams_per_kwh: float | None
     grams_per_slot_day: float | None
     days_to_cut: float | None
+    sold: Sold | None
+    """What of it was packed and sold; None where nothing is known of that."""
 
     @property
     def trays_lost(self) -> int:
@@ -101,6 +104,7 @@ def figures(trays: Sequence[GoneTray], stack: int) -> dict[str, Any]:
         return math.fsum(one for one, _ in both) / whole if whole > 0 else None
 
     days = [one.days_to_cut for one in cut if one.days_to_cut is not None]
+    sold = [one.sold for one in trays if one.sold is not None]
     why = Counter(one.lost for one in trays if one.lost)
     return {
         "trays_sown": len(trays), "trays_cut": len(cut),
@@ -117,6 +121,7 @@ def figures(trays: Sequence[GoneTray], stack: int) -> dict[str, Any]:
         "grams_per_kwh": by(lambda one: one.kwh),
         "grams_per_slot_day": by(lambda one: one.slot_days(stack)),
         "days_to_cut": fmean(days) if days else None,
+        "sold": sum(sold, Sold()) if sold else None,
     }  # fmt: skip
 
 
@@ -127,7 +132,7 @@ class CropYield(Yield):
     keys: ClassVar = """
         crop group batches trays_sown trays_cut trays_lost lost trays_unweighed trays_sold_live grams_per_tray_sown
         grams_per_tray_cut batch_sd tray_sd grams_per_gram_seed grams_per_kwh grams_per_slot_day
-        days_to_cut first_grams further_grams regrown_grams packed_grams=sold.packed sold_grams=sold.sold wasted_grams=sold.wasted
+        days_to_cut first_grams further_grams regrown_grams into_lots_grams=sold.cut packed_grams=sold.packed sold_grams=sold.sold wasted_grams=sold.wasted
     """
 
     crop: str = ""
@@ -137,8 +142,6 @@ class CropYield(Yield):
     """How far batches are apart, g: one standard deviation; None for one batch."""
     tray_sd: float | None = None
     """How far trays of a batch are apart, g: one standard deviation."""
-    sold: Sold | None = None
-    """What of it was packed and sold; None where nothing was packed, or where a crop is split."""
 
     @property
     def name(self) -> str:
@@ -153,7 +156,8 @@ class BatchYield(Yield):
     keys: ClassVar = """
         batch crop sown_at ended_at trays_sown trays_cut trays_lost lost trays_unweighed trays_sold_live
         grams_per_tray_sown grams_per_tray_cut grams_per_gram_seed grams_per_kwh grams_per_slot_day
-        days_to_cut first_grams further_grams regrown_grams unusual
+        days_to_cut first_grams further_grams regrown_grams into_lots_grams=sold.cut packed_grams=sold.packed
+        sold_grams=sold.sold wasted_grams=sold.wasted unusual
     """
 
     batch: BatchNumber = 0
@@ -169,7 +173,31 @@ class BatchYield(Yield):
         return f"{self.crop} {self.batch}"
 
 
-Shown = CropYield | BatchYield
+@dataclass(frozen=True, slots=True)
+class TrayYield(Yield):
+    """A tray's yield; what is by tray is of it alone."""
+
+    keys: ClassVar = """
+        tray crop batch sown_at ended_at trays_cut trays_lost lost trays_unweighed trays_sold_live
+        grams_per_tray_sown grams_per_gram_seed grams_per_kwh grams_per_slot_day days_to_cut
+        first_grams further_grams regrown_grams into_lots_grams=sold.cut packed_grams=sold.packed sold_grams=sold.sold
+        wasted_grams=sold.wasted
+    """
+
+    tray: TrayNumber = 0
+    """What it is called by."""
+    batch: BatchNumber = 0
+    crop: str = ""
+    sown_at: datetime | None = None
+    ended_at: datetime | None = None
+
+    @property
+    def name(self) -> str:
+        """Its number."""
+        return name_words(self.tray)
+
+
+Shown = CropYield | BatchYield | TrayYield
 
 
 def crop_yields(trays: Sequence[GoneTray], stack: int, per: str = "") -> list[CropYield]:
@@ -199,6 +227,18 @@ def batch_yields(trays: Sequence[GoneTray], stack: int) -> list[BatchYield]:
     return sorted(found, key=lambda one: (one.ended_at, one.batch), reverse=True)
 
 
+def tray_yields(trays: Iterable[GoneTray], stack: int, names: Mapping[int, int]) -> list[TrayYield]:
+    """The yield of each tray, by what each (id) is called by, in the order of that."""
+    found = [
+        TrayYield(
+            **figures([one], stack), tray=names[one.tray], batch=one.batch, crop=one.crop,
+            sown_at=one.sown_at, ended_at=one.ended_at,
+        )
+        for one in trays
+    ]  # fmt: skip
+    return sorted(found, key=lambda one: one.tray)
+
+
 def spreads(trays: Iterable[GoneTray]) -> tuple[float | None, float | None]:
     """How far batches, and trays of a batch, are apart in g (SD); None where it can't be told."""
     own = batch_weights(
@@ -224,7 +264,7 @@ def _figure(value: float | None, digits: int = 1) -> str:
 
 
 def yield_columns(name: str, units: Units) -> tuple[Column[Any], ...]:
-    """A crop, a group or a batch a row; `name` is the head of the first column."""
+    """A crop, a group, a batch or a tray a row; `name` is the head of the first column."""
     of = weighing(units)
 
     def grams(get: Callable[[Shown], float | None], digits: int = 0) -> Callable[[Shown], str]:
@@ -236,7 +276,7 @@ def yield_columns(name: str, units: Units) -> tuple[Column[Any], ...]:
 
         return write
 
-    return (
+    columns: tuple[Column[Any], ...] = (
         Column(name, lambda one: one.name, right=False),
         Column("trays", lambda one: str(one.trays_sown), spare=1),
         Column("lost", lambda one: str(one.trays_lost or ""), spare=2),
@@ -250,5 +290,19 @@ def yield_columns(name: str, units: Units) -> tuple[Column[Any], ...]:
         Column("to cut", lambda one: _figure(one.days_to_cut), "days", spare=4),
         Column("batch SD", grams(lambda one: getattr(one, "batch_sd", None)), of.unit, spare=6),
         Column("tray SD", grams(lambda one: getattr(one, "tray_sd", None)), of.unit, spare=6),
+        Column(
+            "packed",
+            lambda one: _figure(one.sold and one.sold.percent(one.sold.packed), 0),
+            "%",
+            spare=5,
+        ),
+        Column(
+            "sold",
+            lambda one: _figure(one.sold and one.sold.percent(one.sold.sold), 0),
+            "%",
+            spare=6,
+        ),
         Column("again", grams(lambda one: one.regrown_grams or None), of.unit, spare=7),
     )
+    of_many = ("trays", "tray cut", "batch SD", "tray SD")
+    return columns if name != "tray" else tuple(one for one in columns if one.head not in of_many)

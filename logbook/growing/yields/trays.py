@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import DAY
+from logbook.growing.yields.sold import Sold
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,8 @@ class GoneTray:
     """What lit it, kWh; None where no lamps are known."""
     light_cost: Decimal | None = None
     """What that cost; None where lamps or prices are not known throughout."""
+    sold: Sold | None = None
+    """What of its cuts was packed and sold; None where none went into a pack lot."""
 
     @property
     def grams(self) -> float | None:

@@ -1,11 +1,11 @@
 """Reading pack lots, what went into them and out of them, from standing entries."""
 
-from collections.abc import Collection, Mapping
-from datetime import date, datetime, timedelta
+from collections.abc import Collection, Iterator, Mapping
+from datetime import date, timedelta
 
 from logbook.growing.packs.lots import LotCut, LotNow, LotOut, LotPacked, LotPart, PackLot
 from logbook.store.reads.standing import STANDS
-from logbook.store.rows import Rows, grouped, moment, stored
+from logbook.store.rows import Rows, grouped
 
 LONGEST_KEEPING = timedelta(days=366)
 """A lot that was packed longer ago is not looked for in the cold store."""
@@ -56,6 +56,15 @@ def read_cuts(reading: Rows, lots: Collection[int]) -> list[LotCut]:
     )
 
 
+def cut_grams_of_lots(reading: Rows, lots: Collection[int]) -> Iterator[tuple[int, int, float]]:
+    """What was cut into lots: lot, tray (ids) and g of each standing weight."""
+    return reading.rows_of(
+        "SELECT w.lot_id, w.tray_id, w.grams FROM weight w CROSS JOIN entry e ON e.id = w.entry_id "
+        f"WHERE {STANDS} AND w.lot_id IN (ids)",
+        lots,
+    )
+
+
 def read_parts(reading: Rows, lots: Collection[int], *, taken: bool = False) -> list[LotPart]:
     """What mixed lots took of others; with `taken` what others took of these."""
     column = "p.from_lot_id" if taken else "p.entry_id"
@@ -94,19 +103,6 @@ def read_lot_outs(reading: Rows, lots: Collection[int]) -> list[LotOut]:
         f"WHERE {STANDS} AND x.lot_id IN (ids) ORDER BY e.at, e.id",
         lots,
     )
-
-
-def read_outs_of(
-    reading: Rows, start: datetime, end: datetime
-) -> list[tuple[datetime, int | None, int | None, float, str]]:
-    """What left lots in a time but was not sold: when, of which crop or mix (ids), g, why."""
-    rows = reading.rows(
-        "SELECT e.at, l.template_id, l.mix_id, x.grams, x.why FROM lot_out x CROSS JOIN entry e "
-        "CROSS JOIN pack_lot l WHERE e.id = x.entry_id AND e.at >= ? AND e.at < ? "
-        f"AND l.entry_id = x.lot_id AND {STANDS} ORDER BY e.id",
-        (stored(start), stored(end)),
-    )
-    return [(moment(at), template, mix, grams, why) for at, template, mix, grams, why in rows]
 
 
 def read_lots_now(reading: Rows, lots: Mapping[int, PackLot]) -> list[LotNow]:

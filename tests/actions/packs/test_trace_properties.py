@@ -16,6 +16,8 @@ from logbook.actions.trays.replacing import replace_entry
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import strike, undo
 from logbook.actions.trays.weighing import weigh
+from logbook.actions.yields.sold import sold_of_trays
+from logbook.growing.yields.sold import Sold
 from logbook.text import Refused
 from tests.actions.packs.gone_out import despatch, lot_ids, mixed, take_out
 from tests.room import field_test
@@ -98,6 +100,14 @@ def every_trace(book: Book) -> dict[str, TraceView]:
     return found
 
 
+def sold_of_batch(book: Book, batch: int) -> Sold:
+    """What the yields say of all of a batch's trays together."""
+    with book.reading() as reading:
+        rows = reading.rows("SELECT id FROM tray WHERE batch_id = ?", (batch,))
+        told = sold_of_trays(reading, [tray for (tray,) in rows], reading.now)
+        return sum(told.values(), Sold())
+
+
 def grams_between(found: TraceView, way: str) -> dict[tuple[str, str], float]:
     """The grams of each step of a way, by its kind and name."""
     grams: dict[tuple[str, str], float] = {}
@@ -125,6 +135,10 @@ def test_grams_add_up_and_both_ways_mirror_each_other(
         out = found.grams_out + found.grams_stock + found.grams_waste + found.grams_unaccounted
         assert out == pytest.approx(found.grams_in, abs=1e-3), name
         assert sum(each.grams for each in found.customers) <= found.grams_out + 1e-3
+        if name.startswith("b"):
+            sold = sold_of_batch(book, int(name[1:]))
+            assert sold.sold == pytest.approx(sum(each.grams for each in found.customers), abs=1e-3)
+            assert sold.wasted == pytest.approx(found.grams_waste, abs=1e-3)
     what = {"customer": "delivery"}
     for name, found in traces.items():
         root = what.get(found.root.what, found.root.what), found.root.code

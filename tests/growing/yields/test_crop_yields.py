@@ -8,7 +8,7 @@ import pytest
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.orders.customer import Mix, Packed
 from logbook.growing.yields.crop_yields import batch_yields, crop_yields
-from logbook.growing.yields.sold import Left, Sold, sold_of
+from logbook.growing.yields.sold import Sold, unlotted_of
 from logbook.growing.yields.trays import GoneTray
 from logbook.growing.yields.trend import beside_rows, trend_rows
 from logbook.growing.yields.unusual import LEAST, limits, unusual_words, with_unusual
@@ -104,30 +104,26 @@ def test_crops_side_by_side() -> None:
     assert beside_rows(crops, 8, "metric") == []
 
 
-def test_cut_against_packed_against_sold() -> None:
-    """Twelve packs of 50 g, four for a later day; 100 g of a mix of which 20 g came back; live trays."""
+def test_packs_from_no_lot_count_by_their_days() -> None:
+    """Twelve packs of 50 g, four for a later day; 100 g of a mix; five packs of nine days before."""
     day = date(2026, 4, 10)
     mix = Mix(9, "half", day, {1: 0.5, 2: 0.5})
 
-    def packs(count: int, grams: float | None, of: date, **what: int | None) -> tuple[date, Packed]:
-        return day, Packed(
-            1, SOWN, "ab", None, 5, what.get("crop"), what.get("mix"), count, grams, of
-        )
+    def packs(count: int, of: date, **what: int | None) -> tuple[date, Packed, float]:
+        one = Packed(1, SOWN, "ab", None, 5, what.get("crop"), what.get("mix"), count, 50, of)
+        return min(day, of), one, count * 50.0
 
     packed = [
-        packs(8, 50, day, crop=1), packs(4, 50, day + timedelta(days=5), crop=1), packs(2, 50, day, mix=9),
-        packs(3, None, day, crop=1), (day - timedelta(days=9), packs(5, 50, day - timedelta(days=9), crop=1)[1]),
+        packs(8, day, crop=1), packs(4, day + timedelta(days=5), crop=1), packs(2, day, mix=9),
+        packs(5, day - timedelta(days=9), crop=1),
     ]  # fmt: skip
-    back = [
-        Left(day, None, 9, 20, "returned"), Left(day - timedelta(days=9), 1, None, 50, "returned"),
-        Left(day, 1, None, 30, "waste"), Left(day, 1, None, 9, "own use"),
-    ]  # fmt: skip
-    found = sold_of(packed, back, {9: [mix]}, day - timedelta(days=1), day + timedelta(days=1))
-    assert found == {1: Sold(650, 440, 30), 2: Sold(50, 40)}
-    assert (
-        found[1].words(1300, "metric") == "cut 1300 g, packed 650 g (50 %), sold 440 g, waste 30 g"
-    )
-    assert found[2].words(0, "metric") == "cut 0 g, packed 50 g, sold 40 g"
+    found = unlotted_of(packed, {9: [mix]}, day - timedelta(days=1), day + timedelta(days=1))
+    assert found == {1: Sold(0, 650, 450), 2: Sold(0, 50, 50)}
+    said = "packed 650 g (50 %), sold 440 g, waste 30 g"
+    assert Sold(1300, 650, 440, 30).words(1300, "metric") == f"cut 1300 g, {said}"
+    half = Sold(1300, 650, 440, 30).words(2000, "metric")
+    assert half == f"cut 2000 g, 1300 g of it into pack lots, {said}"
+    assert found[2].words(0, "metric") == "cut 0 g, packed 50 g, sold 50 g"
 
 
 @pytest.mark.parametrize(

@@ -1,5 +1,6 @@
-"""Yields: what crops gave over weeks, the least per slot-day first; a crop's batches below it."""
+"""Yields: what crops gave over weeks, the least per slot-day first; a crop's batches and their trays below it."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from rich.cells import cell_len
@@ -7,14 +8,30 @@ from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.yields.listing import BatchYields, Span, Yields, yields, yields_by_batch
+from logbook.actions.yields.listing import (
+    BatchYields,
+    Span,
+    TrayYields,
+    Yields,
+    yields,
+    yields_by_batch,
+    yields_by_tray,
+)
 from logbook.growing.measures import grams_words
-from logbook.growing.yields.crop_yields import PER, BatchYield, CropYield, Yield, yield_columns
+from logbook.growing.yields.crop_yields import (
+    PER,
+    BatchYield,
+    CropYield,
+    Shown,
+    TrayYield,
+    Yield,
+    yield_columns,
+)
 from logbook.growing.yields.trend import beside_rows, trend_rows
 from logbook.text import plural
 from logbook.ui.forms.asking import AskChoice
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import BatchSubject, Subject, YieldsSubject, next_span
+from logbook.ui.subjects import BatchSubject, Subject, TraySubject, YieldsSubject, next_span
 from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row
 
@@ -23,48 +40,47 @@ LETTERS = {"season": "e"}
 
 
 class YieldsScreen(LogScreen):
-    """One list of crops or, of a crop, of its batches; what the cursor is on is told below."""
+    """One list of crops, of a crop's batches, or of a batch's trays; what the cursor is on is told below."""
 
     heading = "yields"
     purpose = (
         "What crops gave: trays that left the rack, the least grams per slot-day first. Enter opens "
-        "a crop's batches, then a batch. {span} changes the weeks, {split} splits crops "
+        "a crop's batches, then the trays that a batch's numbers are of. {span} changes the weeks, {split} splits crops "
         "by version, shelf, season, lot or person."
     )
     own = ("open", "span", "split")
     below = True
     subject: YieldsSubject = YieldsSubject()
-    view: Yields | BatchYields
+    view: Yields | BatchYields | TrayYields
 
-    def load(self, book: Book) -> Yields | BatchYields:
+    def load(self, book: Book) -> Yields | BatchYields | TrayYields:
         asked = self.subject
         span = Span(asked.weeks)
+        if asked.batch:
+            return yields_by_tray(book, asked.batch, span, asked.per, asked.group)
         if asked.crop:
             return yields_by_batch(book, asked.crop, span, asked.per, asked.group)
         return yields(book, span, asked.per)
 
-    def draw(self, view: Yields | BatchYields) -> None:
+    def draw(self, view: Yields | BatchYields | TrayYields) -> None:
         weeks = plural(self.subject.weeks, "week")
         by = f"by {self.subject.per}" if self.subject.per else ""
-        of = ", ".join(filter(None, (self.subject.crop, self.subject.group))) or by
+        batch = f"batch {self.subject.batch}" if self.subject.batch else ""
+        of = ", ".join(filter(None, (self.subject.crop, self.subject.group, batch))) or by
         self.counts = "   ".join(filter(None, (of, weeks)))
         width = self.columns - 4
-        if isinstance(view, BatchYields):
-            rows = table_rows(
-                yield_columns("batch", view.units), view.batches, width, lambda one: one.name, _tone
-            )
-        else:
-            rows = table_rows(
-                yield_columns("crop", view.units), view.crops, width, lambda one: one.name
-            )
+        head, shown = _parted(view)
+        rows = table_rows(
+            yield_columns(head, view.units), shown, width, lambda one: one.name, _tone
+        )
         if not rows:
             rows = [Row(Content(f"Nothing left the rack in {weeks}."))]
         else:
-            lines = (
-                trend_rows(view.batches, width, view.units, cell_len)
-                if isinstance(view, BatchYields)
-                else beside_rows(view.crops, width, view.units, cell_len)
-            )
+            lines = []
+            if isinstance(view, BatchYields):
+                lines = trend_rows(view.batches, width, view.units, cell_len)
+            elif isinstance(view, Yields):
+                lines = beside_rows(view.crops, width, view.units, cell_len)
             rows += [Row.head(line, "$text-past") for line in (("", *lines) if lines else ())]
         self.walk.show(rows)
 
@@ -72,6 +88,8 @@ class YieldsScreen(LogScreen):
         one = self.walk.under
         if isinstance(one, BatchYield) and self.broad:
             return BatchSubject(str(one.batch))
+        if isinstance(one, TrayYield) and self.broad:
+            return TraySubject(one.tray)
         return self.told(self.walk.key, *self._about(one)) if isinstance(one, Yield) else None
 
     def _about(self, one: Yield) -> list[str]:
@@ -82,21 +100,19 @@ class YieldsScreen(LogScreen):
         )  # fmt: skip
         several = [f"{name} {grams_words(grams, units)}" for name, grams in parts if grams]
         said = [", ".join(several)] if len(several) > 1 else []
-        said += (
-            [] if said or getattr(one, "sold", None) else [f"cut {grams_words(one.grams, units)}"]
-        )
+        said += [] if said or one.sold else [f"cut {grams_words(one.grams, units)}"]
         said += [f"lost: {one.lost_words}"] if one.lost else []
         said += [one.other_words]
-        said += (
-            [one.sold.words(one.grams, units)] if isinstance(one, CropYield) and one.sold else []
-        )
+        said += [one.sold.words(one.grams, units)] if one.sold else []
         said += [one.unusual] if isinstance(one, BatchYield) and one.unusual else []
         return list(filter(None, said))
 
     def action_open(self) -> None:
         one = self.walk.under
-        if isinstance(one, BatchYield):
-            self.logbook.go(BatchSubject(str(one.batch)))
+        if isinstance(one, TrayYield):
+            self.logbook.go(TraySubject(one.tray))
+        elif isinstance(one, BatchYield):
+            self.logbook.go(replace(self.subject, batch=one.batch))
         elif isinstance(one, CropYield):
             per = self.subject.per if one.group else ""
             self.logbook.go(replace(self.subject, crop=one.crop, per=per, group=one.group))
@@ -113,9 +129,16 @@ class YieldsScreen(LogScreen):
         )
         per = await self.ask(AskChoice("Split crops", choices, "esc back"))
         if per is not None:
-            self.subject = replace(self.subject, per=per, crop="", group="")
+            self.subject = replace(self.subject, per=per, crop="", group="", batch=0)
             self.refresh_view()
 
 
-def _tone(one: BatchYield) -> str:
-    return "$warning" if one.unusual else ""
+def _parted(view: Yields | BatchYields | TrayYields) -> tuple[str, Sequence[Shown]]:
+    """The head of the first column, and what has a row each."""
+    if isinstance(view, TrayYields):
+        return "tray", view.trays
+    return ("batch", view.batches) if isinstance(view, BatchYields) else ("crop", view.crops)
+
+
+def _tone(one: Shown) -> str:
+    return "$warning" if getattr(one, "unusual", "") else ""
