@@ -173,7 +173,7 @@ COMMANDS = {
               "--share"),
         *each("outage --from 07:00 --to 07:30", "--from", "--to", "--place", "--note"),
         *each("bills", "--days", "--batch"),
-        *each("yields", "--weeks", "--from", "--to", "--per"),
+        *each("yields", "--weeks", "--from", "--to", "--per", "--batch"),
         ["yields", HOLE], ["month", HOLE], *each("month", "--html"),
         *each("calendar", "--weeks", "--out"), *each("week", "--first", "--columns", "--html"),
         *each("shopping", "--weeks", "--lead", "--columns", "--html"),

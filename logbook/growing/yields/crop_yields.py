@@ -294,7 +294,7 @@ def yield_columns(name: str, units: Units) -> tuple[Column[Any], ...]:
             "packed",
             lambda one: _figure(one.sold and one.sold.percent(one.sold.packed), 0),
             "%",
-            spare=5,
+            spare=6,
         ),
         Column(
             "sold",
