@@ -277,10 +277,8 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_labels(self) -> None:
-        from logbook.ui.forms.label_form import ask_labels
-
         if isinstance(self.screen, LogScreen) and self.has_book:
-            await ask_labels(self.screen)
+            await self.screen.ask_papers()
 
     @work
     async def action_jump(self) -> None:

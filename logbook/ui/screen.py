@@ -16,6 +16,7 @@ from textual.widgets import Static
 
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import grams_words
+from logbook.growing.numbers import name_words
 from logbook.settings import settings_path
 from logbook.text import Refused, clean_name
 from logbook.ui.command import Command
@@ -273,6 +274,26 @@ class LogScreen(Frame):
         from logbook.ui.forms.asking import why_asked
 
         self.tell(await self.ask_to_write(why_asked(asked), act, answer_to(asked)), then)
+
+    async def ask_papers(self) -> None:
+        """Ask for what is printed from here."""
+        from logbook.ui.forms.label_form import ask_labels
+
+        await ask_labels(self)
+
+    @work
+    async def action_hold(self) -> None:
+        from logbook.actions.recall.holding import hold
+
+        code = self.to_hold()
+        if not code:
+            self.say("Select what goes on hold first.")
+            return
+        await self.ask_why(f"Hold all of {code}: why?", lambda book, why: hold(book, code, why))
+
+    def to_hold(self) -> str:
+        """What goes on hold from here, as its command takes it; '' for nothing."""
+        return self.traced() or " ".join(map(name_words, self.here()[0]))
 
     async def after_writing(self) -> None:
         """Show what the book holds now that an action has written to it."""

@@ -19,7 +19,7 @@ BOUGHT, COUNTED, WEIGHED = SEED
 class SeedKeys(LogScreen):
     """A screen about seed lots; `lot_here` is the one that the cursor is on."""
 
-    own: ClassVar[tuple[str, ...]] = ("open", "add", "edit")
+    own: ClassVar[tuple[str, ...]] = ("open", "add", "edit", "hold")
 
     def lot_here(self) -> LotStock | None:
         raise NotImplementedError

@@ -159,8 +159,8 @@ def test_two_commands_can_change_places() -> None:
 
 
 def test_a_command_may_be_called_as_the_footer_calls_it() -> None:
-    assert with_keys({"throw out": "Q"}, OWN)["discard"].key == "Q"
-    assert with_keys({"sow": "Q"}, OWN)["sow"].key == "Q"
+    assert with_keys({"throw out": "ctrl+e"}, OWN)["discard"].key == "ctrl+e"
+    assert with_keys({"sow": "ctrl+e"}, OWN)["sow"].key == "ctrl+e"
 
 
 def test_the_settings_in_the_handbook_are_good_ones(tmp_path: Path) -> None:
@@ -179,10 +179,10 @@ def test_a_sign_is_written_as_itself() -> None:
 def test_a_changed_key_works_and_is_shown(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         foot = pilot.app.screen.query_one(Foot)
-        assert "Q weigh" in str(foot.content)
+        assert "ctrl+e weigh" in str(foot.content)
         await press(pilot, "j")
         assert isinstance(pilot.app.screen, LogScreen)
-        await press(pilot, "Q")
+        await press(pilot, "ctrl+e")
         await sees(pilot, "weigh-in")
         await press(pilot, "ctrl+t")
         await sees(pilot, "the round")
@@ -193,25 +193,25 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         await press(pilot, "question_mark")
         await sees(pilot, "J  Jot a note")
         listed = [row.text.plain for row in pilot.app.screen.query_one(WalkList).rows]
-        assert any("Q  Weigh the cut" in words for words in listed)
+        assert any("ctrl+e  Weigh the cut" in words for words in listed)
 
-    keys = {"jot": "J", "weigh": "Q", "back": "ctrl+t"}
+    keys = {"jot": "J", "weigh": "ctrl+e", "back": "ctrl+t"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 
 def test_sentences_name_the_keys_that_the_settings_give(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert isinstance(pilot.app, LogbookApp)
-        await sees(pilot, "No trays yet: Q sows the first batch.")
+        await sees(pilot, "No trays yet: ctrl+e sows the first batch.")
         await press(pilot, "f3", "question_mark")
-        await sees(pilot, "where Q sows and m")
+        await sees(pilot, "where ctrl+e sows")
         await press(pilot, "escape")
         assert isinstance(pilot.app.screen, LogScreen)
         assert pilot.app.screen.undoes == "ctrl+t undoes."
         await press(pilot, "i", "l")
         await sees(pilot, "F2 finish")
 
-    keys = {"sow": "Q", "undo": "ctrl+t", "save": "F2", "round": "F9"}
+    keys = {"sow": "ctrl+e", "undo": "ctrl+t", "save": "F2", "round": "F9"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

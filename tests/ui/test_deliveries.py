@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import threading
+from pathlib import Path
 
 from textual.pilot import Pilot
 
@@ -113,5 +114,29 @@ def test_a_slow_look_never_hides_what_was_written_since(book: Book) -> None:
         go_on.set()
         await slow
         assert "Corner shop  kitchen" in screen_text(pilot)
+
+    play(LogbookApp(book), story)
+
+
+def test_a_delivery_note_is_written_of_what_is_packed(book: Book, tmp_path: Path) -> None:
+    order(book, OrderDraft("Bistro", "radish 2x50g fri"))
+    page = tmp_path / "note.html"
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "E", "I", "n", *["tab"] * 2, "ctrl+u", *str(page), "enter")
+        await sees(pilot, "Nothing is packed for Bistro")
+        await press(pilot, "escape", "enter")
+        await sees(pilot, "packed   radish 2 × 50 g")
+        await press(pilot, "I", "n", *["tab"] * 2, "ctrl+u", *str(page), "enter")
+        await sees(pilot, "The note was written to")
+
+    play(LogbookApp(book), story)
+    assert "2 × 50 g" in page.read_text(encoding="utf-8")
+
+
+def test_labels_are_asked_for_on_deliveries_too(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "E", "I", "l")
+        await sees(pilot, "Labels for packs")
 
     play(LogbookApp(book), story)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
@@ -50,7 +51,7 @@ def test_a_practice_recall_from_a_bag_to_its_customers(book: Book) -> None:
         await press(pilot, "ctrl+u", *"ra12", "enter")
         await sees(pilot, "Call 3 customers: 3 packs, 300 g", "Cafe: no contact", f"lot {code}")
         await sees(pilot, "102, radish", "not on hold", "If people may be ill")
-        await press(pilot, "plus", *"practice", "enter")
+        await press(pilot, "Q", *"practice", "enter")
         await sees(pilot, "102, radish, Rack 1/Shelf 1, on hold")
         book.clock.at += timedelta(seconds=30)  # type: ignore[attr-defined]
         await press(pilot, "enter", "p", *"by phone", "enter")
@@ -59,3 +60,27 @@ def test_a_practice_recall_from_a_bag_to_its_customers(book: Book) -> None:
         await sees(pilot, "Recalls, and practice", "in 30 s")
 
     play(LogbookApp(book), story)
+
+
+@pytest.mark.parametrize(
+    ("keys", "said"),
+    [
+        (["1", "0", "2", "enter"], "tray 102"),
+        (["1", "0", "2", "enter", "b"], "batch"),
+        (["L"], "seed lot RA 12"),
+        (["g", "C"], "pack lot"),
+        (["r"], "tray 102"),
+    ],
+)
+def test_a_hold_is_begun_where_one_sees_it(book: Book, keys: list[str], said: str) -> None:
+    sow(book, SowDraft("radish", trays=2, lot="RA 12", at=book.now() - timedelta(days=8)))
+    weigh(book, (101,), 400)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, *keys, "Q", *"mould", "enter")
+        await sees(pilot, "on hold")
+
+    play(LogbookApp(book), story)
+    (line,) = list_holds(book).holds
+    assert said in line.hold.name
+    assert line.hold.why == "mould"

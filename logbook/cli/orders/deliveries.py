@@ -12,8 +12,7 @@ from logbook.actions.book import Book
 from logbook.cli.arguments import OF_ALL_AT
 from logbook.cli.paper import COLUMNS, PAGE
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
-from logbook.growing.days import day_words
-from logbook.text import listed, plural
+from logbook.text import plural
 
 if TYPE_CHECKING:
     from logbook.actions.orders.deliveries import DeliveryView
@@ -62,9 +61,6 @@ def packed(book: Book, customer: str, crop: str, day: str, packs: int | None) ->
     tell_done(pack_for(book, customer, crop, day, packs))
 
 
-MADE_BY = "logbook deliveries note"
-
-
 @deliveries.command()
 @click.argument("customer")
 @click.option(
@@ -78,23 +74,11 @@ def note(book: Book, customer: str, day: str, columns: int, page: Path | None) -
 
     As text, or with --html as a page for a printer.
     """
-    from logbook.actions.made_files import mark_of, write_made, written_to
-    from logbook.actions.packs.note import delivery_note, note_words
-    from logbook.cli.paper import Section, section_page, section_words
+    from logbook.exchange.note_file import note_paper, write_note
 
-    found = delivery_note(book, customer, day)
-    people = sorted({each.packed_by for each in found.lines if each.packed_by})
-    last = max(each.packed_at for each in found.lines)
-    title = f"Delivery note: {found.customer}, {day_words(found.day)} {found.day.year}"
-    sections = [
-        Section(found.customer, [("", found.contact)] if found.contact else []),
-        Section("Packs", [note_words(each, book) for each in found.lines]),
-        Section("From", [("", part) for part in (found.maker, *found.address.split("; ")) if part]),
-        Section("Packed", [("", f"{book.when(last)} by {listed(people)}" if people else book.when(last))]),
-        Section("Received", [("", "name, time, temperature:")]),
-    ]  # fmt: skip
     if page is None:
-        tell(found, [title, "", *section_words(sections, columns)])
+        paper = note_paper(book, customer, day)
+        tell(paper.note, paper.lines(columns))
         return
-    write_made(page, section_page(title, sections, MADE_BY), mark_of(MADE_BY))
-    tell(found, [f"The note was {written_to(page)}"], made=True)
+    found, said = write_note(book, page, customer, day)
+    tell(found, [said], made=True)

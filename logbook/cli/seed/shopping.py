@@ -8,8 +8,9 @@ from logbook.actions.book import Book
 from logbook.actions.made_files import mark_of, write_made, written_to
 from logbook.actions.seed.shopping import LEAD, WEEKS, ShoppingList, shopping_list
 from logbook.actions.seed.shopping_words import to_buy_lines
-from logbook.cli.paper import COLUMNS, PAGE, Section, section_page, section_words
+from logbook.cli.paper import COLUMNS, PAGE
 from logbook.cli.printing import book_answers, tell
+from logbook.exchange.paper import Section, section_page, section_words
 from logbook.growing.days import day_words
 
 MADE_BY = "logbook shopping"

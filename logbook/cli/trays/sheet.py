@@ -13,8 +13,9 @@ import click
 
 from logbook.actions.made_files import mark_of, write_made, written_to
 from logbook.cli.arguments import day
-from logbook.cli.paper import COLUMNS, PAGE, html_page
+from logbook.cli.paper import COLUMNS, PAGE
 from logbook.cli.printing import book_answers, say, tell
+from logbook.exchange.paper import html_page
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.sheet import SheetLine, of_day

@@ -12,9 +12,10 @@ from logbook.actions.trays.agenda import Coming
 from logbook.actions.trays.week import WeekDay
 from logbook.actions.trays.week import week as find
 from logbook.cli.arguments import day
-from logbook.cli.paper import COLUMNS, PAGE, Section, section_page, section_words
+from logbook.cli.paper import COLUMNS, PAGE
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.seed.shopping import shopping_section
+from logbook.exchange.paper import Section, section_page, section_words
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
 

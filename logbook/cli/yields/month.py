@@ -12,8 +12,9 @@ from logbook.actions.made_files import mark_of, write_made, written_to
 from logbook.actions.yields.month import Month
 from logbook.actions.yields.month import month as find
 from logbook.cli.csv_lines import csv_lines
-from logbook.cli.paper import PAGE, html_page
+from logbook.cli.paper import PAGE
 from logbook.cli.printing import book_answers, tell, width
+from logbook.exchange.paper import html_page
 from logbook.growing.costs.margin import margin_columns
 from logbook.growing.costs.parts import unknown_words
 from logbook.growing.table import Column, table

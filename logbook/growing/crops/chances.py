@@ -40,6 +40,9 @@ def _beta_share(a: float, b: float, x: float) -> float:
 
 def odds_words(chance: float) -> str:
     """Say a chance, never as certain where it isn't: "93 times in 100", "more than 99 times in 100"."""
-    if 0 < chance < 0.01:
+    if chance < 0.01:
         return "less than once in 100"
-    return "more than 99 times in 100" if 0.99 < chance < 1 else f"{100 * chance:.0f} times in 100"
+    if 0.99 < chance < 1:
+        return "more than 99 times in 100"
+    times = round(100 * chance)
+    return "once in 100" if times == 1 else f"{times} times in 100"

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from statistics import NormalDist
 from typing import ClassVar
 
-from logbook.growing.measures import grams_words, number_words
+from logbook.growing.crops.chances import odds_words
+from logbook.growing.measures import grams_words
 from logbook.text import Refused, plural
 
 MOST_TRAYS = 10_000
@@ -59,8 +60,7 @@ class Enough:
 
     def lines(self) -> Iterator[str]:
         """Say it in words."""
-        chance = number_words(100 * self.chance_of_enough, 1)
-        yield f"{plural(self.trays, 'tray')}: enough {chance} times in 100"
+        yield f"{plural(self.trays, 'tray')}: enough {odds_words(self.chance_of_enough)}"
         yield f"expected surplus {grams_words(self.expected_surplus_grams)}"
 
 

@@ -56,7 +56,8 @@ def test_loss_takes_trays() -> None:
 @pytest.mark.parametrize(
     ("chance", "said"),
     [
-        (0.0, "0 times in 100"),
+        (0.0, "less than once in 100"),
+        (0.013, "once in 100"),
         (0.0004, "less than once in 100"),
         (0.93, "93 times in 100"),
         (0.9996, "more than 99 times in 100"),

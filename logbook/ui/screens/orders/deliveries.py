@@ -17,6 +17,7 @@ from logbook.growing.table import table
 from logbook.text import plural
 from logbook.ui.columns import apart
 from logbook.ui.drafts import answer_to
+from logbook.ui.forms.asking import AskChoice
 from logbook.ui.order_keys import OrderKeys
 from logbook.ui.promise_keys import PromiseKeys
 from logbook.ui.told import Part
@@ -30,10 +31,11 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
     purpose = (
         "What is promised, ready and growing for the deliveries to come, the next two on top. The "
         "chance is that of enough. Enter ticks a line as packed, or takes the tick back; {add} enters "
-        'an order as it was texted, like "Bistro: daikon 500g fri"; {promise} says whether you can promise it.'
+        'an order as it was texted, like "Bistro: daikon 500g fri"; {promise} says whether you can promise it; '
+        "{labels} writes the delivery note of what is packed, or labels."
     )
     enter = "pack"
-    own = ("pack", "add", "promise")
+    own = ("pack", "add", "promise", "labels")
     view: Deliveries | None = None
 
     def load(self, book: Book) -> Deliveries:
@@ -140,6 +142,24 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
             return pack(book, wish.order.id, wish.day, numbers=numbers)
 
         self.tell(await self.ask_to_write(question, write, answer_to(asked)))
+
+    async def ask_papers(self) -> None:
+        from logbook.ui.forms.note_form import ask_note
+
+        papers = [
+            ("note", "n", "the delivery note of what is packed"),
+            ("labels", "l", "labels for packs"),
+        ]
+        what = await self.ask(AskChoice("Print", papers, "esc back"))
+        if what == "labels":
+            await super().ask_papers()
+        elif what == "note":
+            line: PackLine | None = self.walk.under
+            wish = line.wish if line else None
+            every = self.view.deliveries if self.view else ()
+            names = list(dict.fromkeys(one.customer for each in every for one in each.customers))
+            name, day = (wish.customer.name, f"{wish.day}") if wish else ("", "")
+            await ask_note(self, name, day, names)
 
     def traced(self) -> str:
         line: PackLine | None = self.walk.under

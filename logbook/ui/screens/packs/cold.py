@@ -39,7 +39,7 @@ class ColdScreen(LogScreen):
         "changes the code or the best before; {add} packs a mix from the oldest lots."
     )
     enter = "take_out"
-    own = ("take_out", "edit", "add")
+    own = ("take_out", "edit", "add", "hold")
     view: ColdStore | None = None
 
     def load(self, book: Book) -> ColdStore:

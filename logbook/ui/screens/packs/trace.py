@@ -35,7 +35,7 @@ class TraceScreen(SeedKeys):
     )
     enter = "open"
     subject: TraceSubject = TraceSubject()
-    own = ("open", "ask_pack", "add")
+    own = ("open", "ask_pack", "add", "hold")
     view: TraceView | PackLife | list[LotLine] | None = None
     life_wanted = ""
     """The code whose life is shown in place of its trace."""
@@ -129,6 +129,9 @@ class TraceScreen(SeedKeys):
 
     def traced(self) -> str:
         return ""
+
+    def to_hold(self) -> str:
+        return self.subject.code
 
     @work
     async def ask_what(self) -> None:

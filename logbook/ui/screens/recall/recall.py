@@ -4,7 +4,6 @@ from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.recall.holding import hold
 from logbook.actions.recall.recall_words import RecallLine, cautions, recall_lines
 from logbook.actions.recall.recalling import RecallDraft, keep_recall, recall
 from logbook.growing.recall.recall import CalledLot, Recall
@@ -26,12 +25,12 @@ class RecallScreen(LogScreen):
     heading = "recall"
     purpose = (
         "Who got packs of what is called back, with contact, lots and weights; what of it is in the "
-        "cold store and what grows. {add} puts all of it on hold. {finish} says that all were reached: "
+        "cold store and what grows. {hold} puts all of it on hold. {finish} says that all were reached: "
         "practice or real, it is kept with how long it took. {copy_page} copies "
         "the list."
     )
     enter = "finish"
-    own = ("finish", "add")
+    own = ("finish", "hold")
     subject: RecallSubject
     view: Recall | None = None
 
@@ -68,10 +67,8 @@ class RecallScreen(LogScreen):
         contact = line.of.contact or "no contact written"
         return self.told(line.of.name, Content.styled(clean(contact), "bold $warning"), tuple(got))
 
-    @work
-    async def action_add(self) -> None:
-        code = self.subject.code
-        await self.ask_why(f"Hold all of {code}: why?", lambda book, why: hold(book, code, why))
+    def to_hold(self) -> str:
+        return self.subject.code
 
     @work
     async def action_finish(self) -> None:

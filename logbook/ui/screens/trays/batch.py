@@ -29,7 +29,7 @@ class BatchScreen(TimeLineKeys):
         "The trays that were sown together, what was cut, and one time line for all of them. Enter "
         "opens a tray; on the time line {jot}, {look}, {move} and {discard} mean all trays that still grow."
     )
-    own = ("open", "jot", "look", "move", "discard", "strike", "weigh")
+    own = ("open", "jot", "look", "move", "discard", "strike", "weigh", "hold")
     subject: BatchSubject
     view: BatchPage
 

@@ -50,7 +50,7 @@ class DueScreen(TrayKeys):
         "Grams are the range that holds 4 times in 5, and what it is based on. Enter weighs "
         "trays that can be cut, opens a line that cannot be cut yet, and opens a single tray."
     )
-    own = ("open", "unfold", "jot", "look", "weigh", "move", "discard")
+    own = ("open", "unfold", "jot", "look", "weigh", "move", "discard", "hold")
     view: tuple[Group, ...] | None = None
 
     def load(self, book: Book) -> tuple[Group, ...]:

@@ -30,7 +30,7 @@ class RacksScreen(TrayKeys):
         "is due now. light: under lights; dark: to the dark; ready: may be cut; +1: one more thing; "
         "▌ late; * marked; · a free slot, where {sow} sows and {move} brings the marked trays."
     )
-    own = ("open", "jot", "look", "move", "mark", "discard", "sow", "weigh")
+    own = ("open", "jot", "look", "move", "mark", "discard", "sow", "weigh", "hold")
     view: Racks
 
     def compose_body(self) -> ComposeResult:

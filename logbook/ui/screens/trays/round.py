@@ -35,7 +35,7 @@ class RoundScreen(TrayKeys):
     )
     own = (
         "done", "at", "part", "jot", "look", "skip", "undo", "unfold", "whole", "weigh", "sow", "move",
-        "discard",
+        "discard", "hold",
     )  # fmt: skip
     view: RoundView
 

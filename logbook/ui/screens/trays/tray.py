@@ -33,7 +33,7 @@ class TrayScreen(TimeLineKeys):
     )
     own = (
         "open", "jot", "look", "weigh", "batch", "move", "discard", "strike", "tray_before",
-        "tray_after", "numbered",
+        "tray_after", "numbered", "hold",
     )  # fmt: skip
     subject: TraySubject
     view: TrayPage
