@@ -277,8 +277,11 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_labels(self) -> None:
+        from logbook.ui.forms.label_form import ask_labels
+
         if isinstance(self.screen, LogScreen) and self.has_book:
-            await self.screen.ask_papers()
+            if not await self.screen.prints():
+                await ask_labels(self.screen)
 
     @work
     async def action_jump(self) -> None:

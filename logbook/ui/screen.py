@@ -275,11 +275,9 @@ class LogScreen(Frame):
 
         self.tell(await self.ask_to_write(why_asked(asked), act, answer_to(asked)), then)
 
-    async def ask_papers(self) -> None:
-        """Ask for what is printed from here."""
-        from logbook.ui.forms.label_form import ask_labels
-
-        await ask_labels(self)
+    async def prints(self) -> bool:
+        """Print what this screen has beside labels; whether labels aren't wanted."""
+        return False
 
     @work
     async def action_hold(self) -> None:

@@ -143,23 +143,20 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
 
         self.tell(await self.ask_to_write(question, write, answer_to(asked)))
 
-    async def ask_papers(self) -> None:
+    async def prints(self) -> bool:
         from logbook.ui.forms.note_form import ask_note
 
         papers = [
-            ("note", "n", "the delivery note of what is packed"),
-            ("labels", "l", "labels for packs"),
-        ]
+            ("note", "n", "the delivery note of what is packed"), ("labels", "l", "labels for packs"),
+        ]  # fmt: skip
         what = await self.ask(AskChoice("Print", papers, "esc back"))
-        if what == "labels":
-            await super().ask_papers()
-        elif what == "note":
+        if what == "note":
             line: PackLine | None = self.walk.under
-            wish = line.wish if line else None
             every = self.view.deliveries if self.view else ()
             names = list(dict.fromkeys(one.customer for each in every for one in each.customers))
-            name, day = (wish.customer.name, f"{wish.day}") if wish else ("", "")
+            name, day = (line.wish.customer.name, f"{line.wish.day}") if line else ("", "")
             await ask_note(self, name, day, names)
+        return what != "labels"
 
     def traced(self) -> str:
         line: PackLine | None = self.walk.under
