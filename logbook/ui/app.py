@@ -279,9 +279,9 @@ class LogbookApp(Watching, inherit_bindings=False):
     async def action_labels(self) -> None:
         from logbook.ui.forms.label_form import ask_labels
 
-        if isinstance(self.screen, LogScreen) and self.has_book:
-            if not await self.screen.prints():
-                await ask_labels(self.screen)
+        screen = self.screen
+        if isinstance(screen, LogScreen) and self.has_book and not await screen.prints():
+            await ask_labels(screen)
 
     @work
     async def action_jump(self) -> None:
