@@ -26,8 +26,9 @@ from logbook.store.tables import Table
 from logbook.store.writer import Writer
 from logbook.ui.line import keys_in_turn
 from sample_db import build
+from tests.quick_disk import wait_for_no_disk
 from tests.room import field_test, moment
-from tests.ui.painting import paint_at_rest
+from tests.ui.painting import paint_at_rest, read_styles_once
 
 settings.register_profile("book", deadline=None, derandomize=True, database=None)
 settings.register_profile("explore", deadline=None, max_examples=300)
@@ -54,9 +55,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def pytest_collection_finish() -> None:
-    """Leave all that is imported out of the search for garbage: the app searches between keys."""
+    """Leave all that is imported out of the search for garbage, and search for it seldom."""
     gc.collect()
     gc.freeze()
+    gc.set_threshold(20_000, 20, 20)
 
 
 @pytest.fixture(autouse=True)
@@ -76,7 +78,16 @@ def thrifty_screens() -> Iterator[None]:
     """Let no screen paint what nobody looks at, or look for garbage between keys."""
     with pytest.MonkeyPatch.context() as patch:
         paint_at_rest(patch)
+        read_styles_once(patch)
         patch.setattr(keys_in_turn, "COLLECT_AFTER_SECONDS", 3600.0)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def quick_disk() -> Iterator[None]:
+    """Let no test wait for the disk."""
+    with pytest.MonkeyPatch.context() as patch:
+        wait_for_no_disk(patch)
         yield
 
 

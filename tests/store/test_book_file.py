@@ -22,10 +22,14 @@ from logbook.store.file.opening import new_book_file
 from logbook.text import Refused
 from logbook.ways import Way
 from tests.actions.days import counts, sow_at
+from tests.quick_disk import Unsynced
 from tests.room import moment
 
 
-def test_writing_is_fully_synced_with_foreign_keys_on(book: Book) -> None:
+def test_writing_is_fully_synced_with_foreign_keys_on(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Unsynced, "execute", sqlite3.Connection.execute)
     with book.writing() as act:
         raw = act.reading.connection
         assert raw.execute("PRAGMA foreign_keys").fetchone() == (1,)

@@ -2,6 +2,7 @@
 
 Nobody sees what is painted without a terminal; it takes a quarter of the time of a story. What was
 at rest and is not looked at is painted before the next key, so that nothing stays that cannot be.
+Another sixth of it is reading the style sheets, which are the same for each app of a theme.
 """
 
 from __future__ import annotations
@@ -10,6 +11,8 @@ from typing import Any
 
 import pytest
 from textual._context import visible_screen_stack
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
 from textual.screen import Screen
 
 _paint = Screen._compositor_refresh
@@ -39,3 +42,17 @@ def paint_at_rest(patch: pytest.MonkeyPatch) -> None:
             _paint(screen)
 
     patch.setattr(Screen, "_compositor_refresh", note)
+
+
+def read_styles_once(patch: pytest.MonkeyPatch) -> None:
+    """Let a style sheet be read once for all apps with the same colours: rules are never changed."""
+    read, known = Stylesheet._parse_rules, dict[object, list[RuleSet]]()
+
+    def rules(self: Stylesheet, css: str, *args: Any, **kwargs: Any) -> list[RuleSet]:
+        colours = frozenset(self._variables.items())
+        wanted = (css, args, tuple(kwargs.items()), colours)
+        if wanted not in known:
+            known[wanted] = read(self, css, *args, **kwargs)
+        return known[wanted]
+
+    patch.setattr(Stylesheet, "_parse_rules", rules)
