@@ -82,7 +82,7 @@ class PackLine:
     @property
     def packed(self) -> bool:
         """Whether all of them are packed."""
-        return self.wish.packed >= self.wish.packs
+        return not self.wish.to_pack
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,8 +57,11 @@ def tick_words(line: PackLine) -> str:
 def line_words(line: PackLine, units: Units) -> str:
     """Say what is to be packed of a line: "radish 6 × 50 g", with how many are packed."""
     words = f"{line.crop} {amount_words(line.packs, line.pack_grams, units)}"
-    some = line.wish.packed and not line.packed
-    return f"{words}, {line.wish.packed} packed" if some else words
+    done = float(line.wish.packed)
+    if not done or line.packed:
+        return words
+    whole = done.is_integer() or line.pack_grams is None
+    return f"{words}, {f'{done:.0f}' if whole else grams_words(done * (line.pack_grams or 0), units)} packed"
 
 
 def head_words(view: DeliveryView, units: Units) -> str:

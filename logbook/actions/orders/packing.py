@@ -6,7 +6,7 @@ from datetime import date
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import find_customer
 from logbook.actions.orders.wanted import crop_names, wanted, wish_crop
-from logbook.actions.packs.despatching import AHEAD, tick
+from logbook.actions.packs.despatching import AHEAD, beyond, tick
 from logbook.actions.packs.drawing import Parcel
 from logbook.actions.packs.owing import gone_with
 from logbook.actions.reading import Reading
@@ -50,7 +50,7 @@ def pack_for(
             for wish in delivery.wishes
             if wish.customer.id == who.id and fold(wish_crop(wish, crops)).startswith(fold(crop))
         ]
-        undone = [wish for wish in mine if wish.packed < wish.packs] or mine
+        undone = [wish for wish in mine if wish.to_pack] or mine
         chosen = [wish for wish in undone if wish.day == undone[0].day]
         if packs is not None and len(chosen) > 1:
             raise Refused("Of which crop are so many packed? Give the crop too.")
@@ -68,25 +68,18 @@ def wishes_on(reading: Reading, day: date) -> list[Wish]:
 def _pack(act: Act, wishes: Sequence[Wish], packs: int | None, numbers: Sequence[int] = ()) -> Done:
     said, notices, crops = [], [], crop_names(act.reading)
     for wish in wishes:
-        left, order, name = wish.packs - wish.packed, wish.order, wish_crop(wish, crops)
-        count = left if packs is None else PACKS.checked(packs)
-        if left <= 0 and packs is None:
+        left, order, name = wish.to_pack, wish.order, wish_crop(wish, crops)
+        if not left and packs is None:
             raise Refused(f"{wish.customer.name}: {name} is packed already.")
+        size, count = order.pack_grams, int(left) if packs is None else PACKS.checked(packs)
+        if packs is None and size is not None and not left.is_integer():
+            size, count = left * size, 1  # the rest of one that another size went for
         parcel = Parcel(
-            wish.customer,
-            name,
-            order.template,
-            wish.mix,
-            count,
-            order.pack_grams,
-            wish.day,
-            order.id,
+            wish.customer, name, order.template, wish.mix, count, size, wish.day, order.id
         )
         what, odd = tick(act, parcel, numbers=numbers)
         said.append(what)
-        notices += odd
-        if count > left:
-            notices.append(f"That is {count - left} more than {wish.customer.name} ordered.")
+        notices += [*odd, *beyond(parcel, wish, act.reading.units)]
     words = f"packed for {wishes[0].customer.name}, {day_words(wishes[0].day, act.reading.today)}: "
     return done_of(act, words + listed(said), (), notices)
 

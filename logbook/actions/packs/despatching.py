@@ -14,11 +14,12 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.writing import Act
 from logbook.growing.days import day_words
+from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import names_trays, parse_numbers
 from logbook.growing.orders.customer import Customer, Mix
 from logbook.growing.orders.order_text import read_order
 from logbook.growing.orders.wishes import Wish
-from logbook.growing.packs.lots import LotNow
+from logbook.growing.packs.lots import LEAST, LotNow
 from logbook.growing.quantities import PACKS
 from logbook.growing.when import parse_day_ahead
 from logbook.store.reads.orders import read_mixes
@@ -82,9 +83,9 @@ def despatch(book: Book, customer: str, lot: str, packs: str, day: str = "") -> 
             wish for wish in _next_wishes(reading, who, when)
             if (wish.order.template, wish.order.mix) == (template, mix and mix.id)
             and (wish.order.pack_grams is None) == bool(numbers)
-            and size in (None, wish.order.pack_grams)
         ]  # fmt: skip
-        wish = next(iter(wishes), None)
+        of_size = (wish for wish in wishes if size in (None, wish.order.pack_grams))
+        wish = next(of_size, next(iter(wishes), None))
         if size is None and wish is not None:
             size = wish.order.pack_grams
         if size is None and not numbers:
@@ -96,11 +97,21 @@ def despatch(book: Book, customer: str, lot: str, packs: str, day: str = "") -> 
         said, notices = tick(act, parcel, found, numbers)
         if wish is None:
             notices.append(f"{who.name} has no order of it; it is written without one.")
-        elif count > wish.packs - wish.packed:
-            more = count - max(0, wish.packs - wish.packed)
-            notices.append(f"That is {more} more than {who.name} ordered.")
+        else:
+            notices += beyond(parcel, wish, reading.units)
         day_said = day_words(parcel.day, reading.today)
         return done_of(act, f"packed for {who.name}, {day_said}: {said}", (), notices)
+
+
+def beyond(parcel: Parcel, wish: Wish, units: Units) -> list[str]:
+    """Say how much more goes out than what was still to be packed of a wish; [] for no more."""
+    if parcel.pack_grams == wish.order.pack_grams:
+        more = float(parcel.packs - int(wish.to_pack))
+        said = f"{more:.0f}"
+    else:
+        more = parcel.grams - wish.to_pack * (wish.order.pack_grams or 0)
+        said = grams_words(more, units)
+    return [f"That is {said} more than {parcel.customer.name} ordered."] if more >= LEAST else []
 
 
 def _amount(text: str, reading: Reading) -> tuple[int, float | None]:
@@ -125,4 +136,4 @@ def _next_wishes(reading: Reading, who: Customer, day: date | None) -> list[Wish
     """What a customer gets on a day, or from today on, what is still to pack before the rest."""
     deliveries = wanted(reading, day or reading.today, day or reading.today + AHEAD)
     mine = [wish for each in deliveries for wish in each.wishes if wish.customer.id == who.id]
-    return [each for each in mine if each.packed < each.packs] or (mine if day else [])
+    return [each for each in mine if each.to_pack] or (mine if day else [])

@@ -40,8 +40,8 @@ class Wish:
     order: Order
     parts: tuple[CropPart, ...]
     mix: Mix | None = None
-    packed: int = 0
-    """How many of its packs are packed."""
+    packed: float = 0
+    """How many of its packs are packed; packs of another size count by their weight."""
 
     @property
     def packs(self) -> int:
@@ -54,11 +54,16 @@ class Wish:
         return self.order.grams
 
     @property
+    def to_pack(self) -> float:
+        """How many of its packs are still to be packed; not whole where others went for a part of them."""
+        return float(max(0, round(self.packs - self.packed, 6)))
+
+    @property
     def open(self) -> tuple[CropPart, ...]:
         """What is still to be packed of it."""
-        left = max(0, self.packs - self.packed)
+        left = self.to_pack
         return tuple(
-            CropPart(part.template, part.grams * left / self.packs, left if part.trays else 0)
+            CropPart(part.template, part.grams * left / self.packs, int(left) if part.trays else 0)
             for part in self.parts
             if left
         )
@@ -90,12 +95,12 @@ def _in_turn(wish: Wish) -> tuple[bool, str, int]:
 
 
 def _wishes(orders: Orders, first: date, last: date, hours: RoomHours) -> Iterator[Wish]:
-    packed: dict[tuple[int | None, date], int] = {}
+    packed: dict[tuple[int | None, date], list[Packed]] = {}
     for each in orders.packed:
-        packed[each.order, each.day] = packed.get((each.order, each.day), 0) + each.packs
+        packed.setdefault((each.order, each.day), []).append(each)
     for rows in orders.orders.values():
         for day, order in days_of(rows, first, last):
-            done = packed.get((order.id, day), 0)
+            done = sum(_of_packs(order, each) for each in packed.get((order.id, day), ()))
             customer = orders.customers[order.customer]
             if not done and (customer.gone or _paused(orders.pauses, order, day)):
                 continue
@@ -106,6 +111,13 @@ def _wishes(orders: Orders, first: date, last: date, hours: RoomHours) -> Iterat
             yield Wish(
                 wall(day, minute, hours.zone), day, customer, order, _parts(order, mix), mix, done
             )
+
+
+def _of_packs(order: Order, packed: Packed) -> float:
+    """How many packs of an order were packed by a tick, by weight where they are of another size."""
+    if packed.pack_grams == order.pack_grams or not (packed.pack_grams and order.pack_grams):
+        return packed.packs
+    return packed.packs * packed.pack_grams / order.pack_grams
 
 
 def days_of(rows: Sequence[Order], first: date, last: date) -> Iterator[tuple[date, Order]]:

@@ -9,6 +9,7 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import remove_customer
 from logbook.actions.orders.deliveries import list_deliveries
+from logbook.actions.orders.delivery_words import line_words
 from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for, unpack
@@ -116,6 +117,28 @@ def test_more_than_a_named_lot_has_is_refused_and_nothing_is_written(room: Book)
     despatch(room, "Bistro", "260410-RAD-1", "2")
     assert list_deliveries(room).deliveries[0].customers[0].lines[0].wish.packed == 2
     assert left(room) == {}
+
+
+def test_a_weight_is_packed_of_two_lots_and_short(room: Book) -> None:
+    """Packs of another size count by their weight; the rest is what a tick takes."""
+    for tray, grams in ((101, 92.0), (102, 102.0)):
+        weigh(room, (tray,), grams, lot="new")
+    order(room, OrderDraft("Bistro", "radish 200g tomorrow"))
+
+    assert despatch(room, "Bistro", "260410-RAD-1", "92g").notices == ()
+    assert despatch(room, "Bistro", "260410-RAD-2", "102g").notices == ()
+
+    (delivery,) = list_deliveries(room).deliveries
+    (line,) = delivery.customers[0].lines
+    assert line_words(line, "metric") == "radish 200 g, 194 g packed"
+    assert delivery.crops[0].cover.packed == pytest.approx(194)
+    weigh(room, (103,), 50.0)
+    assert pack_for(room, "Bistro").words.endswith("radish 6 g (lot 260410-RAD-3)")
+    assert list_deliveries(room).deliveries[0].done
+    assert left(room) == {"260410-RAD-3": pytest.approx(44)}
+    assert despatch(room, "Bistro", "260410-RAD-3", "30g", "tomorrow").notices == (
+        "That is 30 g more than Bistro ordered.",
+    )
 
 
 def test_trimmings_count_with_the_packs_that_were_cut_for_them(room: Book) -> None:

@@ -128,7 +128,7 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
 
     async def _sell(self, wish: Wish) -> None:
         """Live trays go by their numbers; the ripe ones are offered."""
-        left = wish.packs - wish.packed
+        left = int(wish.to_pack)
         offered = await self.ask_book(live_offer, wish.order.template or 0, left)
         asked = f"Which trays go to {wish.customer.name}?"
         question = self.asks_line(
