@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Generic, TypeVar
 
 Of = TypeVar("Of")
@@ -62,22 +63,21 @@ def table(
     """
     said = [(one, [one.what(thing) for thing in things]) for one in columns]
     said = [(one, texts) for one, texts in said if any(texts) or one is columns[0]]
-    if any(one.unit for one, _ in said):
-        columned = [([one.head, one.unit, *texts], one) for one, texts in said]
-        if sum(_widths(columned, cells)) + 2 * (len(columned) - 1) <= width:
-            return _set(columned, 2, 2, width, cells)
-    columned = [([one.head, *texts], one) for one, texts in said]
-    gap = 2 if sum(_widths(columned, cells)) + 2 * (len(columned) - 1) <= width else 1
-    whole = len(columned)
-    while sum(_widths(columned, cells)) + gap * (len(columned) - 1) > width:
-        first = max(columned, key=lambda each: each[1].spare)
-        if first[1].spare == 0:
-            break
-        columned.remove(first)
-    drawn = _set(columned, 1, gap, width, cells)
-    units = ", ".join(one.titled for _, one in columned if one.unit)
-    fits = whole == len(columned) and drawn.whole
-    return Table((*_folded(units, width, cells), *drawn.heads), drawn.rows, fits, bool(units))
+    below = [([one.head, one.unit, *texts], one) for one, texts in said]
+    beside = [([one.head, *texts], one) for one, texts in said]
+    gaps, kept = _fitted(beside, width, cells)
+    closer, shown = _fitted(below, width, cells)
+    if closer and any(one.unit for _, one in shown) and len(shown) >= len(kept) - 1:
+        drawn = _set(shown, 2, closer, width, cells)
+        return Table(drawn.heads, drawn.rows, len(shown) == len(said) and drawn.whole)
+    if not gaps:
+        gaps = _snug(kept)
+        if sum(_widths(kept, cells)[1:]) + sum(gaps[2:]) > width - 2:
+            gaps = _close(kept)
+    drawn = _set(kept, 1, gaps, width, cells)
+    words = ", ".join(one.titled for _, one in kept if one.unit)
+    fits = len(kept) == len(said) and drawn.whole
+    return Table((*_folded(words, width, cells), *drawn.heads), drawn.rows, fits, bool(words))
 
 
 def turned(
@@ -102,18 +102,48 @@ def _widths(columned: Sequence[tuple[list[str], Column[Of]]], cells: Cells) -> l
     return [max(map(cells, texts)) for texts, _ in columned]
 
 
+def _fitted(
+    columned: Sequence[tuple[list[str], Column[Of]]], width: int, cells: Cells
+) -> tuple[list[int], list[tuple[list[str], Column[Of]]]]:
+    """Gaps before columns, and those that stay; no gaps where not even what can't be spared fits."""
+    kept = list(columned)
+    while True:
+        room = width - sum(_widths(kept, cells))
+        spare = max(kept, key=lambda each: each[1].spare)
+        gaps = [_wide(kept), _snug(kept), *([] if spare[1].spare else [_close(kept)])]
+        found = next((each for each in gaps if sum(each) <= room), [])
+        if found or not spare[1].spare:
+            return found, kept
+        kept.remove(spare)
+
+
+def _close(columned: Sequence[tuple[list[str], Column[Of]]]) -> list[int]:
+    return [0, *[1] * (len(columned) - 1)]
+
+
+def _wide(columned: Sequence[tuple[list[str], Column[Of]]]) -> list[int]:
+    return [0, *[2] * (len(columned) - 1)]
+
+
+def _snug(columned: Sequence[tuple[list[str], Column[Of]]]) -> list[int]:
+    """Gaps before columns of one cell, but two between figures and words after them."""
+    right = [one.right and bool(at) for at, (_, one) in enumerate(columned)]
+    return [0, *(2 if before and not this else 1 for before, this in pairwise(right))]
+
+
 def _set(
-    columned: Sequence[tuple[list[str], Column[Of]]], heads: int, gap: int, width: int, cells: Cells
-) -> Table:
+    columned: Sequence[tuple[list[str], Column[Of]]], heads: int, gaps: Sequence[int], width: int,
+    cells: Cells,
+) -> Table:  # fmt: skip
     widths = _widths(columned, cells)
-    over = cut = sum(widths) + gap * (len(widths) - 1) - width
+    over = cut = sum(widths) + sum(gaps) - width
     words = len(columned) > 1 and not columned[-1][1].right
     spare = max(0, widths[-1] - SHORTEST_LAST) if words else 0
     apart = over > spare and len(columned) > 1
     named = 1
     if apart:
-        over = sum(widths[1:]) + gap * (len(widths) - 2) - (width - 2)
-        second = widths[1] + gap
+        over = sum(widths[1:]) + sum(gaps[2:]) - (width - 2)
+        second = widths[1] + gaps[1]
         stays = not columned[1][1].right and widths[0] + second <= width
         if over > 0 and len(columned) > 2 and stays:
             over, named = over - second, 2
@@ -125,14 +155,20 @@ def _set(
             padded(texts[line], room, cells, right=one.right and bool(at))
             for at, ((texts, one), room) in enumerate(zip(columned, widths, strict=True))
         ]
-        name, figures = ((" " * gap).join(part) for part in (said[:named], said[named:]))
+        name, figures = (
+            _spaced(said, gaps, part) for part in (range(named), range(named, len(said)))
+        )
         if apart:
             lines.append(
                 f"{name.rstrip()}\n  {padded(figures.rstrip(), width - 2, cells).rstrip()}"
             )
         else:
-            lines.append(f"{name}{' ' * gap}{figures}".rstrip())
+            lines.append(_spaced(said, gaps, range(len(said))).rstrip())
     return Table(tuple("\n".join(lines[:heads]).split("\n")), tuple(lines[heads:]), cut <= 0)
+
+
+def _spaced(said: Sequence[str], gaps: Sequence[int], part: range) -> str:
+    return "".join(" " * (gaps[at] if at > part.start else 0) + said[at] for at in part)
 
 
 def padded(text: str, width: int, cells: Cells = len, *, right: bool = False) -> str:

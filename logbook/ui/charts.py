@@ -43,7 +43,7 @@ def line_chart(
     values = [y for _, y in shown] + [level for level in levels if math.isfinite(level)]
     marks = [(at, words) for at, words in ticks if low <= at <= high]
     rows = height - (2 if marks else 1)
-    bottom, step = row_scale(min(values), max(values), rows)
+    bottom, step = row_scale(min(values), max(values), rows, MOST_NAMED)
     plotext.terminal.limit(False, False)
     figure = plotext.figure
     figure.clear()

@@ -11,6 +11,7 @@ from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.shelf_heads import shelf_heads
 from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.growing.numbers import name_words
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.text import clean
 from logbook.ui.columns import wrapped
 from logbook.ui.subjects import (
@@ -22,12 +23,14 @@ from logbook.ui.subjects import (
     TrialSubject,
 )
 from logbook.ui.timeline_drawing import TimeLine, facts
-from logbook.ui.told import Part, facts_below, told
+from logbook.ui.told import Facts, Part, facts_below, told
 from logbook.ui.tray_facts import batch_facts, tray_facts
 from logbook.ways import on_screens
 
 AHEAD = 9
 """So many lines of what is ahead are kept in view, whatever happened before."""
+TALL = 34
+"""Lines of a pane that has room for facts one below the other."""
 Keyed = Callable[[str], str]
 
 
@@ -65,14 +68,22 @@ def _shelf(book: Book, path: str) -> list[Content]:
 def _standing(book: Book, path: str) -> list[tuple[str, str]]:
     """The trays of a shelf by their slots."""
     with book.reading() as reading:
-        trays = [tray for tray in reading.live if tray.place == path and tray.status == "growing"]
+        trays = [
+            tray
+            for tray in reading.live
+            if f"{tray.place}/".startswith(f"{path}/") and tray.status == "growing"
+        ]
         return [
             (
-                f"slot {tray.state.slot}" if tray.state.slot is not None else "",
+                " ".join(filter(None, [tray.place.removeprefix(path).lstrip("/"), _slot(tray)])),
                 f"{name_words(tray.number)}  {tray.template.label()}  day {tray.day_number}, {tray.stage}",
             )
-            for tray in sorted(trays, key=lambda each: each.state.slot or 0)
+            for tray in sorted(trays, key=lambda each: (each.walk, each.state.slot or 0))
         ]
+
+
+def _slot(tray: TrayNow) -> str:
+    return "" if tray.state.slot is None else f"slot {tray.state.slot}"
 
 
 def _tray(book: Book, number: int, size: Size) -> list[Content]:
@@ -85,16 +96,23 @@ def _tray(book: Book, number: int, size: Size) -> list[Content]:
         (book.when(line.at), line.words.removeprefix("look").lstrip(": ")) for line in looks[-1:]
     ]
     last = ", ".join(filter(None, (words for pair in seen for words in pair)))
-    known = facts([*tray_facts(page, book), ("last look", last)], size.width)
-    says = "   ".join(line.plain for line in _shelf(book, tray.place))
-    above = [head, *known.wrap(size.width), *([Content(says)] if says else []), Content("")]
+    (_, stands), *known = tray_facts(page, book)
+    known = [("now", stands), *known, ("last look", last)]
+    known.append(("shelf", "   ".join(line.plain for line in _shelf(book, tray.place))))
+    above = [head, *_facts(known, size), Content("")]
     return [*above, *_time_line(book, page, {tray.number}, size, len(above))]
+
+
+def _facts(known: Facts, size: Size) -> list[Content]:
+    """One below the other where there are lines for that."""
+    if size.height >= TALL:
+        return facts_below(known, size.width)
+    return facts(known, size.width).wrap(size.width)
 
 
 def _batch(book: Book, batch: str, size: Size) -> list[Content]:
     page = batch_page(book, batch)
-    known = facts(batch_facts(page, book), size.width)
-    above = [_head(f"batch {page.batch}"), *known.wrap(size.width), Content("")]
+    above = [_head(f"batch {page.batch}"), *_facts(batch_facts(page, book), size), Content("")]
     trays = {each.number for each in page.trays}
     return [*above, *_time_line(book, page, trays, size, len(above))]
 

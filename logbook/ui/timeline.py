@@ -11,10 +11,12 @@ from textual.widgets import Static
 from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.text import clean
 from logbook.ui.deeds import TrayKeys
-from logbook.ui.subjects import Subject
+from logbook.ui.subjects import Subject, TraySubject
 from logbook.ui.timeline_drawing import TimeLine, facts
+from logbook.ui.tray_facts import entry_facts
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -57,12 +59,20 @@ class TimeLineKeys(TrayKeys):
 
     def show_facts(self, known: Sequence[tuple[str, str]], above: int) -> list[Row]:
         """Show the facts; where it is narrow those past `above` are given as rows of the list."""
-        self.drawn_of, width = self.subject, self.app.size.width
+        self.drawn_of, width = self.subject, self.columns
         above = above if self.narrow else len(known)
         text = facts(known[:above], width - 2)
         show_once(self.query_one("#facts", Static), text, layout=True)
         rest = facts(known[above:], width - 4)
         return [Row(Content(" ") + line) for line in rest.wrap(width - 5)] if rest else []
+
+    def beside(self) -> Content | Subject | None:
+        one = self.walk.under
+        if isinstance(one, TrayNow):
+            return TraySubject(one.name)
+        if isinstance(one, Line):
+            return self.told(f"entry {one.id}", entry_facts(one, self.book), one.note)
+        return None
 
     def time_line(
         self, page: TrayPage | BatchPage, sown_at: datetime | None, trays: Iterable[int]

@@ -5,10 +5,12 @@ from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.trays.batch_views import BatchPage
+from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words, range_words
+from logbook.growing.numbers import numbers_words
 from logbook.ui.timeline_drawing import expected_words
 
 Fact = tuple[str, str]
@@ -50,6 +52,17 @@ def tray_facts(page: TrayPage, book: Book, others: Sequence[Fact] = ()) -> list[
         ("seed", _grams(book, tray.seed_grams)),
         ("tape", tray.colour),
         ("ready sign", tray.template.sign_to_cut if tray.status == "growing" else ""),
+    ]
+
+
+def entry_facts(line: Line, book: Book) -> list[Fact]:
+    """Those of an entry."""
+    return [
+        ("what", f"struck: {line.words}" if line.struck else line.words),
+        ("trays", numbers_words(line.trays)),
+        ("place", line.place or ("" if line.trays else "the room")),
+        ("at", book.when(line.at)),
+        ("written", f"{book.when(line.written_at)} by {line.by}"),
     ]
 
 

@@ -36,8 +36,8 @@ def test_where_it_is_narrow_units_are_a_line_and_what_can_be_spared_goes() -> No
 
 def test_a_name_is_never_cut_for_figures() -> None:
     assert table(COLUMNS, SHELVES, 20).rows == (
-        "Rack 1/Shelf 1\n   184 enough",
-        "Rack 1/Shelf 2\n     9 too little",
+        "Rack 1/Shelf 1\n   184  enough",
+        "Rack 1/Shelf 2\n     9  too little",
     )
 
 

@@ -53,6 +53,12 @@ def test_a_bare_console_gets_marks_that_its_font_has(monkeypatch: pytest.MonkeyP
     assert not any("\u2800" <= mark <= "\u28ff" for mark in text)
 
 
+def by_round(by: float) -> float:
+    """The nearest of what a person counts by: 1, 2, 2.5, 3, 4, 5, times a power of ten."""
+    size = by / 10.0 ** math.floor(math.log10(by))
+    return min((1, 2, 2.5, 3, 4, 5), key=lambda each: abs(each - size))
+
+
 def _names(text: str) -> dict[int, float]:
     """Give the values beside the rows of a chart, the uppermost row 0."""
     found = {}
@@ -79,6 +85,8 @@ def test_the_scale_is_true_to_its_rows_and_the_line_to_the_scale(
     assert len(names) >= 2
     (first, at_first), (last, at_last) = min(names.items()), max(names.items())
     a_row = (at_first - at_last) / (last - first)
+    by = (max(names.values()) - min(names.values())) / (len(names) - 1)
+    assert by / 10.0 ** math.floor(math.log10(by)) == pytest.approx(by_round(by))
     for row, name in names.items():
         assert name == pytest.approx(at_last + a_row * (last - row))
     drawn = [row for row in range(height - 2) if re.split("[│┤]", lines[row])[1]]

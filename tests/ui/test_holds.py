@@ -49,7 +49,7 @@ def test_a_practice_recall_from_a_bag_to_its_customers(book: Book) -> None:
         await press(pilot, "R", "plus", "r", *"zz9", "enter")
         await sees(pilot, 'Nothing in the book is called "zz9"')
         await press(pilot, "ctrl+u", *"ra12", "enter")
-        await sees(pilot, "Call 3 customers: 3 packs, 300 g", "Cafe: no contact", f"lot {code}")
+        await sees(pilot, "Call 3 customers: 3 packs, 300 g", "Cafe: no contact", code)
         await sees(pilot, "102, radish", "not on hold", "If people may be ill")
         await press(pilot, "Q", *"practice", "enter")
         await sees(pilot, "102, radish, Rack 1/Shelf 1, on hold")

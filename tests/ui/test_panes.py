@@ -50,10 +50,10 @@ def test_the_round_shows_the_tray_the_racks_the_slot_due_the_batch_and_the_page_
 
     async def story(pilot: Pilot[None]) -> None:
         await shows(
-            pilot, "101  radish  day 2", "at Rack 1/Shelf 1", "expected", "── now", "lit 06"
+            pilot, "101  radish  day 2", "Rack 1/Shelf 1 slot 1", "expected", "── now", "lit 06"
         )
         await press(pilot, "space", "down", "down", "down")
-        await shows(pilot, "103  radish  day 2", "last look 10:00, 3 cm high")
+        await shows(pilot, "103  radish  day 2", "last look   10:00, 3 cm high")
         await press(pilot, "f3")
         await shows(pilot, "101  radish  day 2")
         await press(pilot, "down")
@@ -102,7 +102,7 @@ TOLD: dict[str | Subject, tuple[str, ...]] = {
     "records": ("Mon 13 Apr", "checked: cold store, 4.1 °C"),
     "places": ("Rack 1/Shelf 1", "PPFD 184", "coriander  day 11, light"),
     TraceSubject("SU-48A"): ("sold for food", "90 % germination"),
-    RecallSubject("SU-48A", NOW): ("at the kitchen door", "260324-SUN-1  sunflower, 8 packs"),
+    RecallSubject("SU-48A", NOW): ("at the kitchen door", "260324-SUN-1  Thu 26 Mar, 8 packs"),
 }
 """What a broad screen tells of the first line of each list, from the sample."""
 

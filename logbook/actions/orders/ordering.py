@@ -196,7 +196,8 @@ def order_words(row: Order, customer: Customer, crop: str, reading: Reading) -> 
     clock = "" if row.minute is None else f" {row.minute // 60:02}:{row.minute % 60:02}"
     if row.weekdays:
         days = weekdays_words(row.weekdays)
-        when = f"{days if days.startswith('every') else f'every {days}'}{clock} from {day_words(row.since, reading.today)}"
+        when = f"{days if days.startswith('every') else f'every {days}'}{clock}"
+        when += f" from {day_words(row.since, reading.today)}" if row.since > reading.today else ""
         when += f" until {day_words(row.until, reading.today)}" if row.until else ""
     else:
         when = f"{day_words(row.since, reading.today)}{clock}"

@@ -1,16 +1,19 @@
 """A plan in words, day by day."""
 
 from collections.abc import Iterator
+from datetime import datetime
 from itertools import groupby
 
 from logbook.actions.book import Book
+from logbook.actions.orders.delivery_words import chance_words
 from logbook.actions.planning.plan import PlanView, SowingView
-from logbook.growing.crops.chances import odds_words
-from logbook.growing.days import day_of, day_words
+from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.planning.seed_need import SeedNeed
 from logbook.growing.planning.shortage import Shortage
 from logbook.text import listed, plural
+
+DELIVERIES = "Deliveries, each crop with its chance of enough"
 
 
 def plan_lines(view: PlanView, book: Book) -> Iterator[str]:
@@ -23,7 +26,7 @@ def plan_lines(view: PlanView, book: Book) -> Iterator[str]:
     if not view.sowings:
         yield "Nothing is to be sown: what is ordered is covered, or nothing is ordered."
     for head, lines in (
-        ("Deliveries", delivery_lines(view, book)), ("Room", room_lines(view, book)),
+        (DELIVERIES, delivery_lines(view, book)), ("Room", room_lines(view, book)),
         ("Seed", seed_lines(view, book)),
     ):  # fmt: skip
         if said := list(lines):
@@ -56,29 +59,27 @@ def seed_lines(view: PlanView, book: Book) -> Iterator[str]:
 
 
 def sowing_words(sowing: SowingView, book: Book) -> str:
-    """Say how many trays, when they are soaked, sown and cut, and where they go."""
-    back, when = sowing.back, book.when
+    """Say how many trays, and when they are soaked, sown and cut: the time alone on the day it begins."""
+    back = sowing.back
+
+    def when(at: datetime) -> str:
+        here = day_of(at, book.zone) == sowing.day
+        return clock_words(at, book.zone) if here else book.when(at)
+
     soak = "" if back.soak_at is None else f"soak {when(back.soak_at)}, "
-    place = f", on {sowing.place}" if sowing.place else ""
     trays = plural(sowing.sowing.trays, "tray")
-    return (
-        f"{trays} of {sowing.crop}: {soak}sow {when(back.sow_at)}, cut {when(back.cut_at)}{place}"
-    )
+    return f"{trays} of {sowing.crop}: {soak}sow {when(back.sow_at)}, cut {when(back.cut_at)}"
 
 
 def serves_words(sowing: SowingView, book: Book) -> str:
-    """Say what a sowing is for: "for Fri 1 May: 500 g, Bistro"."""
+    """Say where a sowing goes and what it is for: "on Rack 1/Shelf 2, for Fri 1 May: 500 g, Bistro"."""
     served = (
         f"{day_words(day_of(each.ready_at, book.zone), book.today())}: "
         f"{grams_words(each.grams, book.units)}, {listed(each.customers, 3)}"
         for each in sowing.sowing.serves
     )
-    return f"for {'; '.join(served)}"
-
-
-def chance_words(chance: float) -> str:
-    """Say a chance: "enough 93 times in 100"."""
-    return f"enough {odds_words(chance)}"
+    place = f"on {sowing.place}, " if sowing.place else ""
+    return f"{place}for {'; '.join(served)}"
 
 
 def short_words(short: Shortage, book: Book) -> str:

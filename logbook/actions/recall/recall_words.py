@@ -7,7 +7,8 @@ from logbook.growing.cautions import LAST_WORD, words_of
 from logbook.growing.days import day_words
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.recall.recall import CalledCustomer, CalledLot, Recall
+from logbook.growing.recall.recall import CalledCustomer, CalledLot, CalledPacks, Recall
+from logbook.growing.table import Column
 from logbook.store.rows import grouped
 from logbook.text import plural
 
@@ -21,8 +22,8 @@ class RecallLine:
 
     text: str
     wants: bool = False
-    of: CalledCustomer | CalledLot | None = None
-    """Whom it calls, or the lot that it names."""
+    of: CalledCustomer | CalledPacks | CalledLot | None = None
+    """Whom it calls, the packs that they got, or the lot that it names."""
 
 
 def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
@@ -38,7 +39,7 @@ def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
     for customer in found.customers:
         yield RecallLine(f"  {_customer(customer)}", wants=True, of=customer)
         for each in customer.deliveries:
-            yield RecallLine(f"    {each.words(units)}", of=each.lot)
+            yield RecallLine(f"    {each.words(units)}", of=each)
     yield from _cold(found, units)
     yield from _growing(found)
     if found.grams_waste > LEAST:
@@ -80,6 +81,18 @@ def _growing(found: Recall) -> Iterator[RecallLine]:
         numbers = numbers_words(tray.number for tray in trays)
         said = "on hold" if held else "not on hold"
         yield RecallLine(f"  {numbers}, {crop}, {place}, {said}", wants=not held)
+
+
+def packs_columns(units: Units) -> tuple[Column[CalledPacks], ...]:
+    """Packs that a customer got, in columns."""
+    return (
+        Column("lot", lambda one: one.lot.code, right=False),
+        Column("crop", lambda one: one.lot.crop, right=False),
+        Column("packs", lambda one: f"{one.packs}"),
+        Column("weight", lambda one: "" if one.grams is None else grams_words(one.grams, units)),
+        Column("delivered", lambda one: day_words(one.day), right=False),
+        Column("best before", lambda one: day_words(one.lot.best_before), right=False, spare=1),
+    )
 
 
 def cautions() -> tuple[str, ...]:

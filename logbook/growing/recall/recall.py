@@ -42,12 +42,16 @@ class CalledPacks:
     grams: float | None
     """Null for live trays."""
 
+    def amount(self, units: Units) -> str:
+        """Say how much: "6 packs, 300 g", "2 live trays"."""
+        if self.grams is None:
+            return plural(self.packs, "live tray")
+        return f"{plural(self.packs, 'pack')}, {grams_words(self.grams, units)}"
+
     def words(self, units: Units) -> str:
         """Say what it is: "lot 261128-DAI-1, daikon, 6 packs, 300 g, delivered Fri 27 Nov"."""
-        weight = "" if self.grams is None else f", {grams_words(self.grams, units)}"
-        what = "pack" if self.grams is not None else "live tray"
         return (
-            f"lot {self.lot.code}, {self.lot.crop}, {plural(self.packs, what)}{weight}, "
+            f"lot {self.lot.code}, {self.lot.crop}, {self.amount(units)}, "
             f"delivered {day_words(self.day)}, best before {day_words(self.lot.best_before)}"
         )
 

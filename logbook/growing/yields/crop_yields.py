@@ -280,9 +280,9 @@ def yield_columns(name: str, units: Units) -> tuple[Column[Any], ...]:
         Column(name, lambda one: one.name, right=False),
         Column("trays", lambda one: str(one.trays_sown), spare=1),
         Column("lost", lambda one: str(one.trays_lost or ""), spare=2),
-        Column("tray sown", grams(lambda one: one.grams_per_tray_sown), of.unit),
-        Column("tray cut", grams(lambda one: one.grams_per_tray_cut), of.unit, spare=3),
-        Column("slot-day", grams(lambda one: one.grams_per_slot_day, 1), of.unit),
+        Column("sown", grams(lambda one: one.grams_per_tray_sown), f"{of.unit}/tray"),
+        Column("cut", grams(lambda one: one.grams_per_tray_cut), f"{of.unit}/tray", spare=3),
+        Column("slots", grams(lambda one: one.grams_per_slot_day, 1), f"{of.unit}/slot-day"),
         Column(
             "seed", lambda one: _figure(one.grams_per_gram_seed), f"{of.unit}/{of.unit}", spare=4
         ),

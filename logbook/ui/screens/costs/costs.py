@@ -48,7 +48,7 @@ class CostsScreen(LogScreen):
         money = found.currency
         self.counts = f"last {self.subject.weeks} weeks"
         rows = table_rows(
-            margin_columns(money, found.units), found.crops, self.columns - 4,
+            margin_columns(money, found.units), found.crops, self.width,
             lambda one: one.crop, _tone,
         ) or [Row(Content("No tray left the rack in that time."))]  # fmt: skip
         rows.append(Row.head("What things cost", "$secondary"))

@@ -5,6 +5,7 @@ from datetime import date
 from itertools import groupby
 from typing import ClassVar
 
+from rich.cells import cell_len
 from textual import work
 from textual.content import Content
 
@@ -46,7 +47,7 @@ class PlanScreen(PromiseKeys):
             rows += [self._day(day, sowings), *map(self._sowing, sowings)]
         if not rows:
             rows.append(Row.head("Nothing to sow for what is ordered.", ""))
-        rows += self._section("Deliveries", words.delivery_lines(view, self.book), "")
+        rows += self._section(words.DELIVERIES, words.delivery_lines(view, self.book), "")
         rows += self._section("Not possible", view.notices, "$warning")
         rows += self._section("Room", words.room_lines(view, self.book), "$warning")
         rows += self._section("Seed", words.seed_lines(view, self.book), "")
@@ -60,7 +61,7 @@ class PlanScreen(PromiseKeys):
                 Content.styled(f"{each.sowing.trays} × {each.crop}", "bold"),
                 self._times(each),
             ]
-            parts += words.serves_words(each, self.book).split("; ")
+            parts.append(words.serves_words(each, self.book))
         return self.told(day_words(there[0].day, self.book.today()), *parts) if there else None
 
     def _times(self, each: SowingView) -> Facts:
@@ -69,7 +70,6 @@ class PlanScreen(PromiseKeys):
             ("soak", when(back.soak_at)), ("sow", when(back.sow_at)),
             *((change.words, when(change.at)) for change in back.changes),
             ("ready", when(back.cut.start)), ("best", when(back.cut.best)), ("cut", when(back.cut_at)),
-            ("place", each.place or "no room on the day"),
         )  # fmt: skip
 
     def _day(self, day: date, there: list[SowingView]) -> Row:
@@ -84,7 +84,8 @@ class PlanScreen(PromiseKeys):
         return Row(text, f"{each.crop} {each.back.sow_at}", (each,))
 
     def _wrapped(self, text: str, indent: str) -> str:
-        lines = wrapped(text, self.width - len(indent) - 2)
+        room = self.width - len(indent)
+        lines = [text] if cell_len(text) <= room else wrapped(text, room - 2)
         return "\n".join([indent + lines[0], *(f"{indent}  {line}" for line in lines[1:])])
 
     def _section(self, head: str, lines: Iterable[str], tone: str) -> list[Row]:

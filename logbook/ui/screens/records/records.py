@@ -26,7 +26,7 @@ from logbook.growing.days import day_words
 from logbook.growing.quantities import SOLD
 from logbook.growing.records.exemption import SalesYear, Worksheet
 from logbook.text import plural
-from logbook.ui.columns import wrapped
+from logbook.ui.columns import apart, wrapped
 from logbook.ui.drafts import answer_to
 from logbook.ui.forms.ask_form import AskForm
 from logbook.ui.forms.asking import AskYes, written
@@ -80,7 +80,7 @@ class RecordsScreen(LogScreen):
         )
         rows = [Row.head("Reviewed, week by week")]
         for each in weeks:
-            rows.append(self._row(self._signed(each), each, "$warning" * bool(each.wrong)))
+            rows.append(self._week(each))
             if each.week == self.opened:
                 rows += [self._told(f"  {self._entry(line)}") for line in view.opened]
         rows.append(Row.head("Assurances of those who buy live trays"))
@@ -103,7 +103,9 @@ class RecordsScreen(LogScreen):
     def beside(self) -> Beside:
         of = self.walk.under
         if isinstance(of, ReviewWeek):
-            return lambda: self.told(day_words(of.week), self._signed(of), self._records(of))
+            return lambda: self.told(
+                day_words(of.week), f"{of.words}\n{self._state(of)}", self._records(of)
+            )
         if isinstance(of, Assurance):
             return self.told(of.customer, of.words, of.says)
         return self.told(f"{of}", *self.view.covered.words) if of else None
@@ -111,9 +113,18 @@ class RecordsScreen(LogScreen):
     def _records(self, week: ReviewWeek) -> str:
         return "\n".join(self._entry(line) for line in week_records(self.book, week.week))
 
+    def _week(self, week: ReviewWeek) -> Row:
+        """What a week has, and at the right whether it was reviewed."""
+        tone = "$warning" if week.wrong or week.since else ""
+        said = Content.styled(f"{day_words(week.week)}: {week.words}", tone)
+        return Row(apart(said, Content(self._state(week)), self.width), self._key(week), week)
+
+    @staticmethod
+    def _key(of: Any) -> str:
+        return f"{type(of).__name__} {getattr(of, 'week', getattr(of, 'customer', of))}"
+
     def _row(self, words: str, of: Any, tone: str = "") -> Row:
-        key = f"{type(of).__name__} {getattr(of, 'week', getattr(of, 'customer', of))}"
-        return Row(Content.styled(self._lines(words), tone), key, of)
+        return Row(Content.styled(self._lines(words), tone), self._key(of), of)
 
     def _told(self, words: str) -> Row:
         return Row(Content.styled(self._lines(words), "$text-past"))
@@ -122,12 +133,11 @@ class RecordsScreen(LogScreen):
         """Words over as many lines as they need, later ones set in."""
         return "\n  ".join(wrapped(words, self.columns - 6))
 
-    def _signed(self, week: ReviewWeek) -> str:
-        said = f"{day_words(week.week)}: {week.words}"
+    def _state(self, week: ReviewWeek) -> str:
         if week.review is None:
-            return f"{said}; not reviewed" if week.counts else said
+            return "not reviewed" if week.counts else ""
         since = f", {week.since} written since" if week.since else ""
-        return f"{said}; {week.review.by} {self.day(week.review.at)}{since}"
+        return f"{week.review.by} {self.day(week.review.at)}{since}"
 
     def _entry(self, line: Line) -> str:
         note = f" {line.note}" if line.note else ""

@@ -57,6 +57,10 @@ class Shown:
     water: tuple[WaterLine, ...]
 
 
+SHORT_NAME = 12
+"""Cells of a place's name that may head the first column of its means."""
+
+
 class ChartArea(Static):
     """Where the chart stands; it tells when it has another size, for it is drawn to fit."""
 
@@ -130,22 +134,27 @@ class AirScreen(LogScreen):
                 f"come through {in_shell(str(Way.AIR_FEED))}."
             )
         head = air.place if air.source == air.place else f"{air.place}, measured at {air.source}"
-        columns = air_columns(head, "", book.units)
+        short = cell_len(head) <= SHORT_NAME
+        columns = air_columns(head if short else "", "", book.units)
         rows = mean_rows(air.means.day, air.means.night)
         if self.subject.batch is not None:
             rows.insert(0, reading_row("last", newest, ""))
         drawn = table(columns, rows, self.columns - 4, cell_len)
         lines = [
-            *(Content.styled(line, "bold $primary") for line in drawn.heads or (head,)),
+            *([] if short and drawn.rows else [Content.styled(head, "bold $primary")]),
+            *(
+                Content.styled(line, "bold $primary" if short else "$text-past")
+                for line in drawn.heads
+            ),
             *map(Content, drawn.rows),
-        ]
-        lines += [
-            Content.styled(crop.words, "" if crop.as_wanted else "$warning") for crop in air.crops
         ]
         if air.caution is not None:
             since = self.moment(air.caution.since)
             until = clock_words(air.caution.until, book.zone)
             lines.append(Content.styled(f"▌ {since} to {until}: {air.caution.words}", "$warning"))
+        lines += [
+            Content.styled(crop.words, "" if crop.as_wanted else "$warning") for crop in air.crops
+        ]
         return Content("\n").join(lines)
 
     def _water(self, shown: tuple[WaterLine, ...]) -> list[Content]:

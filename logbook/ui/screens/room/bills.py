@@ -1,9 +1,7 @@
 """Lamps and bills: what hangs where, what it costs, what it gave, and what the circuits carry."""
 
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.content import Content
-from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.room.bill_tables import batch_columns, circuit_columns, shelf_columns
@@ -19,7 +17,7 @@ from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import BatchSubject, BillsSubject, LightSubject
 from logbook.ui.tables import table_rows
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 from logbook.ways import on_screens
 
 KINDS = (
@@ -40,12 +38,9 @@ class BillsScreen(LogScreen):
         "circuit against what it should carry for hours. {add} adds lamps, a price or a circuit."
     )
     own = ("open", "add", "edit")
+    below = True
     subject: BillsSubject = BillsSubject()
     view: Bills
-
-    def compose_body(self) -> ComposeResult:
-        yield WalkList()
-        yield Static(Content(""), id="about", classes="plain")
 
     def load(self, book: Book) -> Bills:
         return bills(book)
@@ -53,7 +48,7 @@ class BillsScreen(LogScreen):
     def draw(self, view: Bills) -> None:
         today = view.today.bill.brief(view.money, 1)
         self.counts = f"{today.replace(',', '')}/day" if self.narrow else f"per day {today}"
-        width, code = self.columns - 4, view.money
+        width, code = self.width, view.money
         rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
         rows += table_rows(
             shelf_columns(code), view.shelves, width, lambda one: f"shelf {one.place.path}", _bare
@@ -76,7 +71,6 @@ class BillsScreen(LogScreen):
         for head, below in parts:
             rows += [Row.head(head, "$secondary"), *below] if below else []
         self.walk.show(rows)
-        self.tell_of_row()
 
     def _sum(self, view: Bills) -> Content:
         price = view.tariff.words if view.tariff else self.keyed("no price yet: {add} adds it")
@@ -97,8 +91,7 @@ class BillsScreen(LogScreen):
         kind, name = self._on()
         return (), name if kind == "shelf" else ""
 
-    @on(WalkList.Moved)
-    def tell_of_row(self) -> None:
+    def beside(self) -> Content:
         one, lines = self.walk.under, list[Content]()
         if isinstance(one, ShelfBill):
             lines = self._about_shelf(one, self.view.days, self.view.money)
@@ -110,7 +103,8 @@ class BillsScreen(LogScreen):
             lines += [Content.styled(each, "$text-past") for each in minded]
         elif isinstance(one, BatchBill):
             lines = _about_batch(one, self.book.units)
-        self.query_one("#about", Static).update(Content("\n").join(lines))
+        _, name = self._on()
+        return self.told(name, *lines)
 
     def _about_shelf(self, one: ShelfBill, days: int, money: Currency) -> list[Content]:
         if one.lamps is None:

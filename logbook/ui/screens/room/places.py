@@ -50,9 +50,15 @@ class PlacesScreen(LogScreen):
             rows.append(Row(Content(self.keyed("No places: {add} adds a rack or a shelf."))))
         return rows
 
-    def beside(self) -> Subject | None:
+    def beside(self) -> Subject | Content | None:
         place: Place | None = self.walk.under
-        return LightSubject(place.path) if place and place.kind == "shelf" else None
+        one = next((each for each in self.view or () if each.place is place), None)
+        if place is None or one is None or place.kind != "room":
+            return LightSubject(place.path) if place else None
+        return self.told(
+            place.name,
+            (("slots", f"{place.slots}"), ("in use", f"{one.used}"), ("free", f"{one.free}")),
+        )
 
     def action_edit(self) -> None:
         place: Place | None = self.walk.under

@@ -1,6 +1,7 @@
 """Cleaning and checks that come round: how often each, and when next."""
 
 import asyncio
+from datetime import datetime
 
 from textual import work
 from textual.content import Content
@@ -8,6 +9,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.room.places import list_places
 from logbook.actions.room.upkeep import DutyDraft, Upkeep, set_duty, upkeep
+from logbook.growing.days import day_words
 from logbook.growing.room.upkeep import DueDuty, Interval
 from logbook.growing.table import Column
 from logbook.text import plural
@@ -37,14 +39,11 @@ class UpkeepScreen(LogScreen):
         self.counts = plural(len(view.duties), "line")
         columns: tuple[Column[DueDuty], ...] = (
             Column("what", lambda one: one.words, right=False),
-            Column("place", lambda one: one.place, right=False),
-            Column("how often", lambda one: one.duty.interval.words, right=False),
-            Column("last", lambda one: self.moment(one.last_at), right=False, spare=2),
+            Column("place", self._place, right=False),
+            Column("how often", lambda one: one.duty.interval.words, right=False, spare=1),
+            Column("last", lambda one: self._short(one.last_at), right=False, spare=2),
             Column(
-                "next",
-                lambda one: self.moment(one.walk_at) if one.later else "now",
-                right=False,
-                spare=1,
+                "next", lambda one: self._short(one.walk_at) if one.later else "now", right=False
             ),
         )
         rows = table_rows(
@@ -88,6 +87,11 @@ class UpkeepScreen(LogScreen):
         )  # fmt: skip
         name = due.duty.name if due else ""
         self.tell(await self.ask_to_write(form, set_duty, Draft(UPKEEP, name, {}, (), name)))
+
+    def _short(self, at: datetime | None) -> str:
+        """The time of today, the day of others."""
+        day = self.day(at)
+        return self.moment(at) if day == day_words(self.book.today()) else day
 
     @staticmethod
     def _place(due: DueDuty | None) -> str:

@@ -13,12 +13,14 @@ from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import ago_words, range_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
-from logbook.ui.columns import column, fit, range_bar, spread
+from logbook.ui.columns import column, fit, range_bar, shared, spread
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.subjects import BatchSubject, Chosen, Subject, TraySubject, WeighSubject
 from logbook.ui.widgets.walk_list import Row
 
 AHEAD = 14
+LEAST = (12, 9, 18, 12, 4)
+"""Cells of the columns at least: crop, trays, how they stand, grams, basis."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,7 @@ class DueScreen(TrayKeys):
     )
     own = ("open", "unfold", "jot", "look", "weigh", "move", "discard", "hold")
     view: tuple[Group, ...] | None = None
+    _widths: tuple[int, ...] = ()
 
     def load(self, book: Book) -> tuple[Group, ...]:
         found = due(book, AHEAD)
@@ -67,6 +70,9 @@ class DueScreen(TrayKeys):
         trays = str(now) if self.narrow else plural(now, "tray")
         self.counts = f"{trays} to cut now   " + ("" if late else "0 late")
         self.late = f"{late} late" if late else ""
+        texts = [self._cells(group) for group in view]
+        needs = [max(map(cell_len, each)) + 2 for each in zip(*texts, strict=True)]
+        self._widths = shared(needs, LEAST, self.width - 2, first=(4, 1, 0)) if needs else ()
         today = self.book.today()
         by_day: dict[date, list[Group]] = {today: []}
         for group in view:
@@ -149,11 +155,8 @@ class DueScreen(TrayKeys):
         far = (day_of(start, self.book.zone) - self.book.today()).days >= 7
         return f"ready from {self.day(start) if far else self.moment(start)}"
 
-    def _text(self, group: Group) -> Content:
-        width = self.width
-        state, numbers = self._state(group), numbers_words(group.sums.numbers)
-        tone = "$warning" if group.ready else ""
-        mark = Content.assemble(("▌" if group.late else " ", "$warning"), " ")
+    def _cells(self, group: Group) -> tuple[str, str, str, str, str]:
+        """Crop, trays, how they stand, what they may weigh, and what that is based on."""
         known = [tray.expected for tray in group.trays if tray.expected is not None]
         grams = self._range(group.sums.expected) if group.sums.expected else "not known"
         rests = known[0].basis if known else ""
@@ -161,21 +164,29 @@ class DueScreen(TrayKeys):
             rests = f"from {rests}"
         if 0 < len(known) < len(group.trays):
             grams += f" of {len(known)}"
+        numbers = numbers_words(group.sums.numbers)
+        return group.sums.crop, numbers, self._state(group), grams, rests
+
+    def _text(self, group: Group) -> Content:
+        width = self.width
+        crop, numbers, state, grams, rests = self._cells(group)
+        tone = "$warning" if group.ready else ""
+        mark = Content.assemble(("▌" if group.late else " ", "$warning"), " ")
         if self.narrow:
             first = spread(
-                Content.assemble(mark, (group.sums.crop, f"bold {tone}")),
+                Content.assemble(mark, (crop, f"bold {tone}")),
                 Content(fit(numbers, 18)),
                 width,
             )
             second = spread(Content.assemble("  ", (state, tone)), Content(grams), width)
             return Content("\n").join([first, second])
-        spare, odd = divmod(max(0, width - 77), 3)
-        wide = max(14, cell_len(grams) + 2)
+        if cell_len(rests) >= self._widths[-1]:
+            rests = rests.removeprefix("from ")
+        tones = (tone, f"bold {tone}", tone, "", "$text-past")
+        cells = zip((crop, numbers, state, grams, rests), self._widths, tones, strict=True)
         return Content.assemble(
-            mark, (column(group.sums.crop, 13 + spare + odd), tone),
-            (column(numbers, 12 + spare), f"bold {tone}"), (column(state, 22 + spare), tone),
-            column(grams, wide), (fit(rests, max(4, width - 49 - wide - 3 * spare - odd)), "$text-past"),
-        )  # fmt: skip
+            mark, *((column(words, room), tone) for words, room, tone in cells)
+        ).rstrip()
 
     def _single(self, tray: DueTray) -> Content:
         width = self.width

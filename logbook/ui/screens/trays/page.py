@@ -21,6 +21,7 @@ from logbook.text import Refused
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import TrayKeys, one_number
 from logbook.ui.subjects import Chosen, PageSubject
+from logbook.ui.tray_facts import entry_facts
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -169,19 +170,21 @@ class PageScreen(TrayKeys):
         same = day_of(line.written_at, zone) == day_of(line.at, zone)
         return clock_words(line.written_at, zone) if same else self.moment(line.written_at)
 
-    def _whole(self, line: Line, width: int = 0) -> list[Content]:
+    def _whole(self, line: Line) -> list[Content]:
         where = numbers_words(line.trays) or line.place or "the room"
         facts = (
             f"entry {line.id}, {line.words}: {where}; "
             f"{self.moment(line.at)}, written {self.moment(line.written_at)} by {line.by}"
         )
-        width = width or self.columns - 9
+        width = self.columns - 9
         texts = [Content.styled(text, "$text-past") for text in wrapped(facts, width)]
         return texts + [Content(text) for text in wrapped(line.note, width) if line.note]
 
     def beside(self) -> Content | None:
         line = self._line()
-        return Content("\n").join(self._whole(line, self.beside_width)) if line else None
+        return (
+            self.told(f"entry {line.id}", entry_facts(line, self.book), line.note) if line else None
+        )
 
     def _unfolded(self, line: Line) -> list[Row]:
         return [

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from textual import work
+from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.packs.roots import tray_code
@@ -13,7 +14,7 @@ from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.growing.numbers import name_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import clean
-from logbook.ui.subjects import BatchSubject, Chosen, TraySubject
+from logbook.ui.subjects import BatchSubject, Chosen, LightSubject, Subject, TraySubject
 from logbook.ui.timeline import TimeLineKeys
 from logbook.ui.tray_facts import tray_facts
 from logbook.ui.widgets.walk_list import Row
@@ -56,6 +57,11 @@ class TrayScreen(TimeLineKeys):
         else:
             now_row = len(rows) - len(line.rows) + line.now_row
             self.call_after_refresh(self._open_at, tray.id, rows, now_row)
+
+    def beside(self) -> Content | Subject | None:
+        """The entry under the cursor, else the shelf that it stands on."""
+        place = self.view.tray.place if self.view.tray.status == "growing" else ""
+        return super().beside() or (LightSubject(place) if place else None)
 
     def _open_at(self, tray: int, rows: list[Row], now_row: int) -> None:
         self.shown = tray

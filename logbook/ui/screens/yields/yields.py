@@ -68,7 +68,7 @@ class YieldsScreen(LogScreen):
         batch = f"batch {self.subject.batch}" if self.subject.batch else ""
         of = ", ".join(filter(None, (self.subject.crop, self.subject.group, batch))) or by
         self.counts = "   ".join(filter(None, (of, weeks)))
-        width = self.columns - 4
+        width = self.width
         head, shown = _parted(view)
         rows = table_rows(
             yield_columns(head, view.units), shown, width, lambda one: one.name, _tone
