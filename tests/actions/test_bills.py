@@ -60,6 +60,14 @@ def test_three_small_lamps_cost_about_12_cents_a_day(book: Book) -> None:
     assert first.draw.power_factor == pytest.approx(19.3 / 20.4)
 
 
+def test_a_batch_sown_this_moment_and_lamps_that_nobody_wrote_down_are_said(book: Book) -> None:
+    sow(book, SowDraft("radish", 1, place=OTHER))
+
+    assert batch_bill(book, 1).use.words(UNSET) == "0 kWh"
+    today = bills(book).today
+    assert (today.known, today.words(UNSET)) == (None, "lamps not known")
+
+
 def test_a_batch_pays_for_its_lit_hours_and_gives_grams_for_them(book: Book) -> None:
     """Two days of 16 h at 57.9 W = 1.8528 kWh; 200 µmol = 23.04 mol/m² on each of two trays."""
     with_lamps(book)

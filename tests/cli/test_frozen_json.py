@@ -17,8 +17,8 @@ from jsonschema import Draft202012Validator
 from logbook.cli.names import words_now
 from logbook.cli.schemas import schema_of
 
-NULL_NOW = ("cost", "cost_per_day", "mol", "mol_m2_per_tray")
-"""What bills gave as 0 where nothing is known of it, no price or no reading: null says so."""
+NULL_NOW = ("cost", "cost_per_day", "kwh", "kwh_per_day", "mol", "mol_m2_per_tray")
+"""What bills gave as 0 where nothing is known of it, no price, no lamps or no reading: null says so."""
 
 KEPT = Path(__file__).parents[1] / "assets" / "json-2026-04.json"
 

@@ -7,6 +7,7 @@ from logbook.actions.room.bills import BatchBill, ShelfBill
 from logbook.actions.room.lamps import CircuitView
 from logbook.growing.currencies import Currency
 from logbook.growing.measures import Units, number_words, weighing
+from logbook.growing.room.energy_bill import Bill
 from logbook.growing.table import Column
 
 UNPRICED = "no price"
@@ -61,14 +62,17 @@ def batch_columns(money: Currency, units: Units) -> tuple[Column[BatchBill], ...
     def known(value: float | Decimal | None, write: Callable[[float], str]) -> str:
         return "" if value is None else write(float(value))
 
+    def used(of: Callable[[Bill], str]) -> Callable[[BatchBill], str]:
+        return lambda one: "" if one.use.known is None else of(one.use.known)
+
     def price(one: BatchBill) -> str:
         return known(one.worth.cost_per_100_g, lambda cost: bare.rate(cost * of.share))
 
     return (
         Column("batch", lambda one: f"{one.crop} {one.batch}", right=False),
         Column("cut", lambda one: of.figure(one.grams) if one.grams else "", of.unit, spare=2),
-        Column("use", lambda one: f"{one.use.bill.kwh:.1f}", "kWh"),
-        Column("cost", lambda one: one.use.bill.cost_words(bare, UNPRICED), money.code or ""),
+        Column("use", used(lambda bill: f"{bill.kwh:.1f}"), "kWh"),
+        Column("cost", used(lambda bill: bill.cost_words(bare, UNPRICED)), money.code or ""),
         Column("cost", price, money.per(of.priced), spare=1),
         Column(
             "gave", lambda one: known(one.worth.grams_per_kwh, of.figure), f"{of.unit}/kWh", spare=3

@@ -18,7 +18,7 @@ from logbook.growing.room.places import Place
 from logbook.growing.room.power import Draw, LampSet, Worth, per_tray, worth
 from logbook.growing.room.shelf_past import ShelfPast, Use
 from logbook.growing.room.tariffs import Tariff
-from logbook.growing.room.tray_uses import tray_uses
+from logbook.growing.room.tray_uses import TrayUse, tray_uses
 from logbook.growing.step_functions import gaps
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.wall_hours import WallHours
@@ -44,8 +44,8 @@ class ShelfBill:
 
     keys: ClassVar = """
         place=place.path watts=draw.watts volt_amps=draw.volt_amps
-        power_factor=draw.power_factor hours=hours.words kwh_per_day=today.bill.kwh
-        cost_per_day=today.bill.known_cost trays_in_light=trays cost_per_tray_today period over_no_one
+        power_factor=draw.power_factor hours=hours.words kwh_per_day=today.known.kwh
+        cost_per_day=today.known.known_cost trays_in_light=trays cost_per_tray_today period over_no_one
         tray_days cost_per_tray_day
     """
 
@@ -231,7 +231,7 @@ class Costs:
     def of_batch(self, batch: int) -> BatchBill:
         """The bill of a batch whose trays are among those known."""
         known = self.reading.folded(read_trays_of_batch(self.reading, batch))
-        mine = [self.uses[each.id] for each in known]
+        mine = [self._of(each) for each in known]
         ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
         done = [each for each in known if each.state.ended_at is not None]
         return BatchBill(
@@ -243,16 +243,20 @@ class Costs:
             sum(one.mol_m2 for one in mine) / len(mine), len(known) - len(done),
         )  # fmt: skip
 
+    def _of(self, tray: TrayNow) -> TrayUse:
+        """What a tray had; nothing where it was sown this very moment."""
+        return self.uses.get(tray.id, TrayUse())
+
     def _mol(self, known: Sequence[TrayNow]) -> float:
         """What fell on trays, mol, over their areas."""
         return sum(
-            self.uses[each.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1e6
+            self._of(each).mol_m2 * each.template.tray[0] * each.template.tray[1] / 1e6
             for each in known
         )
 
     def _worth(self, done: Sequence[TrayNow]) -> Worth:
         """What trays gave for their light; they are cut or discarded, none still growing."""
-        mine = [self.uses[each.id] for each in done]
+        mine = [self._of(each) for each in done]
         use = sum((one.use for one in mine), Use())
         measured = all(one.unmeasured_hours <= MEASURED_WITHIN for one in mine)
         whole = all(one.use.unknown_hours < 1 for one in mine) and use.bill.kwh > 0

@@ -32,8 +32,8 @@ def _bill_lines(found: Bills, book: Book) -> list[str]:
     price = found.tariff.words if found.tariff else "no tariff yet: `logbook tariff 0.30`"
     lines = [
         *filter(None, (found.money.unset_words if found.tariff else "",)),
-        f"A whole day: {found.today.bill.words(money)}; {price}",
-        f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words(money)}",
+        f"A whole day: {found.today.words(money)}; {price}",
+        f"Last {plural(found.days, 'day')}, until now: {found.period.words(money)}",
         *filter(None, (no_one_words(found.over_no_one, money),)),
     ]
     lost = [(shelf, no_one_words(shelf.over_no_one, money)) for shelf in found.shelves]
@@ -60,7 +60,7 @@ def _bill_lines(found: Bills, book: Book) -> list[str]:
 
 def _batch_words(one: BatchBill, units: Units) -> str:
     parts = [
-        f"batch {one.batch}, {one.crop}, {plural(one.trays, 'tray')}: {one.use.bill.words(one.money)}"
+        f"batch {one.batch}, {one.crop}, {plural(one.trays, 'tray')}: {one.use.words(one.money)}"
     ]
     if one.grams:
         parts.append(grams_words(one.grams, units))

@@ -13,6 +13,7 @@ from datetime import UTC, datetime, tzinfo
 from itertools import pairwise
 from typing import ClassVar
 
+from logbook.growing.currencies import Currency
 from logbook.growing.room.energy_bill import Bill, Summed, bill
 from logbook.growing.room.light import moles
 from logbook.growing.room.outages import without
@@ -112,10 +113,21 @@ class Use(Summed):
     """Electricity used: energy with its cost, lit hours, and lit hours with no known lamp set."""
 
     keys: ClassVar = """
-        kwh=bill.kwh cost=bill.known_cost unpriced_kwh=bill.unpriced_kwh lit_hours unknown_hours
+        kwh=known.kwh cost=known.known_cost unpriced_kwh=bill.unpriced_kwh lit_hours unknown_hours
     """
 
     bill: Bill = field(default_factory=Bill)
     lit_hours: float = 0.0
     unknown_hours: float = 0.0
     """Lit with lamps that nobody wrote down."""
+
+    @property
+    def known(self) -> Bill | None:
+        """The energy; None where nobody wrote down any of the lamps that were lit."""
+        return self.bill if self.lit_hours or not self.unknown_hours else None
+
+    def words(self, money: Currency, digits: int | None = None) -> str:
+        """The energy, in short to so many digits, and its cost; or that the lamps aren't known."""
+        if self.known is None:
+            return "lamps not known"
+        return self.bill.words(money) if digits is None else self.bill.brief(money, digits)

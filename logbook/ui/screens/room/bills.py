@@ -46,7 +46,7 @@ class BillsScreen(LogScreen):
         return bills(book)
 
     def draw(self, view: Bills) -> None:
-        today = view.today.bill.brief(view.money, 1)
+        today = view.today.words(view.money, 1)
         self.counts = f"{today.replace(',', '')}/day" if self.narrow else f"per day {today}"
         width, code = self.width, view.money
         rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
@@ -74,7 +74,7 @@ class BillsScreen(LogScreen):
 
     def _sum(self, view: Bills) -> Content:
         price = view.tariff.words if view.tariff else self.keyed("no price yet: {add} adds it")
-        said = f"last {plural(view.days, 'day')}: {view.period.bill.brief(view.money, 0)}"
+        said = f"last {plural(view.days, 'day')}: {view.period.words(view.money, 0)}"
         lost = view.over_no_one.bill
         of_it = (
             f"{said}, of it {lost.cost_words(view.money)} over empty slots" if lost.kwh else said
@@ -114,7 +114,7 @@ class BillsScreen(LogScreen):
             lines.append(Content(one.lamps.draw.words))
         each = one.cost_per_tray_day
         share = "" if each is None else f", {money.rate(each)} per tray-day"
-        lines.append(Content(f"last {plural(days, 'day')}: {one.period.bill.words(money)}{share}"))
+        lines.append(Content(f"last {plural(days, 'day')}: {one.period.words(money)}{share}"))
         lost = no_one_words(one.over_no_one, money)
         lines += [Content(lost)] if lost else []
         if one.period.unknown_hours >= 1:
@@ -190,8 +190,7 @@ def _bare(one: ShelfBill) -> str:
 
 def _about_batch(one: BatchBill, units: Units) -> list[Content]:
     words = (
-        f"{plural(one.trays, 'tray')}, {grams_words(one.grams, units)}, "
-        f"{one.use.bill.words(one.money)}"
+        f"{plural(one.trays, 'tray')}, {grams_words(one.grams, units)}, {one.use.words(one.money)}"
     )
     lines = [Content(words)]
     parts = one.worth.yield_words(units, " a ")
