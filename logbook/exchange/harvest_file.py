@@ -15,6 +15,7 @@ from logbook.exchange.column import MARK, guarded
 from logbook.exchange.sheets import numbered, read_text
 from logbook.growing.crops.seed_lots import lots_from, lots_words
 from logbook.growing.measures import grams
+from logbook.growing.quantities import TRAYS
 from logbook.growing.when import EARLIEST, LATEST
 from logbook.text import Refused, clean, clean_name, clean_note, fold, listed
 from logbook.ways import Way
@@ -27,7 +28,7 @@ Order = Literal["dmy", "mdy"]
 _ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
 _OTHER = re.compile(r"(\d{1,2})([-/.])(\d{1,2})\2(\d{4})")
 _MIDNIGHT = re.compile(r"[ T]0{1,2}:00(:00(\.0+)?)?$")
-_COUNT = re.compile(r"(\d{1,6})([.,]0+)?")
+_COUNT = re.compile(r"(\d{1,9})([.,]0+)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +168,7 @@ def _harvest(line: int, cells: dict[str, str], order: Order | None, *, per_tray:
     count = _COUNT.fullmatch(clean(cells["trays"], lines=False))
     if count is None:
         raise Refused(f'trays "{cells["trays"][:40]}" is not a whole number, like 4.')
-    trays, weight = int(count[1]), grams(cells["grams"], "weight")
+    trays, weight = TRAYS.checked(int(count[1])), grams(cells["grams"], "weight")
     lot = cells.get("lot", "").removeprefix(MARK)
     return Harvest(
         line=line, crop=clean_name(cells["crop"].removeprefix(MARK), "crop"), sown=_day(cells["sown"], "sown", order),

@@ -129,10 +129,11 @@ class Count:
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """What something costs in the book's currency, exactly as it was typed."""
+    """What something costs in the book's currency, exactly as it was typed; up to `most` of the weakest."""
 
     name: str
     key: str
+    most: int = 10**8
 
     def read(self, text: str, units: Units = "metric") -> Decimal:
         """Read a price; raise Refused."""
@@ -146,8 +147,9 @@ class Price:
 
     def checked(self, value: Decimal) -> Decimal:
         """The price itself; raise Refused when it cannot be one."""
-        if value.is_nan() or not 0 <= value <= measures.MOST:
-            raise Refused(f"The {self.name} must be 0 or more, not {value}.")
+        if value.is_nan() or not 0 <= value <= self.most:
+            span = f"0 to {self.most:,}" if value > 0 else "0 or more"
+            raise Refused(f"The {self.name} must be {span}, not {value}.")
         return value
 
     def text(self, value: Decimal | None, units: Units = "metric") -> str:
@@ -200,7 +202,7 @@ EC = Quantity("EC", "ec_ms_cm", measures.conductivity, 0, 20, 3,
     apart=2, common=(0, 4), hint="Write µS after the number if the meter shows µS/cm.")  # fmt: skip
 STOCK = Quantity("stock strength", "stock_percent", measures.strength, 0, 100, 6, over=True)
 WANTED = STOCK.named("wanted strength", "want_percent")
-VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=True)
+VOLUME = Quantity("volume", "volume_ml", measures.millilitres, 0, 10_000_000, 1, over=True)
 ECOLI = Quantity("count of E. coli", "ecoli_per_100_ml", measures.plain, 0, 1_000_000, 0)
 
 # air
@@ -212,31 +214,31 @@ HUMIDITY = Quantity("humidity", "humidity_percent", measures.percent, 0, 100, 1,
 # light
 PPFD = Quantity("light reading", "ppfd", measures.light, 0, 5_000, 1, times=5,
     hint="Full sun is about 2,000; if the meter shows lux, say so.")  # fmt: skip
-LUX = Quantity("lux reading", "lux", measures.lux, digits=0)
+LUX = Quantity("lux reading", "lux", measures.lux, 0, 500_000, 0)
 LIT_HOURS = Quantity("lit hours", "lit_hours", measures.hours, 0, 25)
 DAILY_LIGHT = Quantity("daily light (DLI)", "dli_mol_m2_day", measures.moles, 0, 100)
 
 # lamps and power
 WATTS = Quantity("watts of one lamp", "watts", measures.watts, 0, 2_000, over=True)
-AMPS = Quantity("amps of one lamp", "amps", measures.amps, digits=3, over=True)
-VOLTS = Quantity("voltage", "volts", measures.volts, digits=1, over=True)
-BREAKER = AMPS.named("breaker", "breaker_amps")
-LOAD = replace(AMPS, name="amps of a load", over=False)
+AMPS = Quantity("amps of one lamp", "amps", measures.amps, 0, 100, 3, over=True)
+VOLTS = Quantity("voltage", "volts", measures.volts, 0, 1_000, 1, over=True)
+BREAKER = replace(AMPS, name="breaker", key="breaker_amps", high=1_000)
+LOAD = replace(BREAKER, name="amps of a load", key="amps", over=False)
 POWER_FACTOR = Quantity("power factor", "power_factor", measures.plain, 0, 1, over=True)
 SHARE = Quantity("continuous share", "share_percent", measures.percent, 0, 100, over=True)
 LAMP_HEIGHT = Quantity("lamp height", "height_mm", measures.millimetres, 10, 3_000, 1)
-PACK_PRICE = Price("price per pack", "price_per_pack")
-SOLD = Price("amount sold", "sold")
+PACK_PRICE = Price("price per pack", "price_per_pack", 10**7)
+SOLD = Price("amount sold", "sold", measures.MOST)
 MARGIN = Quantity("margin", "margin_percent", measures.percent, 0, 99, 1)
-PRICE = Price("price per kWh", "price_per_kwh")
+PRICE = Price("price per kWh", "price_per_kwh", 10**5)
 
 # trials
 USUAL_SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 1_000, over=True)
 DIFFERENCE = USUAL_SPREAD.named("difference", "gap_percent")
 POWER = USUAL_SPREAD.named("power", "power_percent")
 SEED_PRICE = Price("price of seed", "seed_price_per_kg")
-HOUR_PRICE = Price("price of an hour", "price_per_hour")
-WORK = Quantity("minutes of work", "minutes_per_tray", measures.plain, 0, 1e6)
+HOUR_PRICE = Price("price of an hour", "price_per_hour", 10**7)
+WORK = Quantity("minutes of work", "minutes_per_tray", measures.plain, 0, 1_440)
 PRIORITY = Quantity("priority", "priority", measures.plain, 0, 1_000)
 
 # counts

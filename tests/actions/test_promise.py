@@ -96,3 +96,11 @@ def test_a_mix_is_as_sure_as_all_of_its_parts(ready: Book) -> None:
 def test_what_can_t_be_asked(ready: Book, text: str, by: str, said: str) -> None:
     with pytest.raises(Refused, match=said):
         promised(ready, text, by)
+
+
+def test_more_trays_than_the_room_has_slots_are_no_promise(ready: Book) -> None:
+    view = promised(ready, "field test 90kg in 30 days 06:00")
+    assert (view.answer, view.chance, view.sow_by) == ("no", 0.0, None)
+    assert "there is no room for so many" in view.words
+    with pytest.raises(Refused, match="no room for so many"):
+        accept_promise(ready, "Bistro", "field test 90kg in 30 days 06:00")

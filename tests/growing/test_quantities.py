@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from decimal import Decimal
 from typing import get_args
 
 import pytest
@@ -72,14 +73,14 @@ RANGES: dict[str, tuple[float, float, int]] = {
     "DENSITY": (0, 100, 2), "PURITY": (0, 100, 2), "GERMINATION": (0, 100, 2),
     "EMERGED": (0, 100, 1), "HEIGHT": (0, 2_000, 1), "WATER": (0, 50_000, 1), "PH": (0, 14, 2),
     "SOAK_PH": (0, 14, 2), "EC": (0, 20, 3), "STOCK": (0, 100, 6), "WANTED": (0, 100, 6),
-    "VOLUME": (0, math.inf, 1), "TEMPERATURE": (-20, 60, 2), "AIR": (-20, 60, 2),
-    "HUMIDITY": (0, 100, 1), "PPFD": (0, 5_000, 1), "LUX": (0, math.inf, 0),
+    "VOLUME": (0, 1e7, 1), "TEMPERATURE": (-20, 60, 2), "AIR": (-20, 60, 2),
+    "HUMIDITY": (0, 100, 1), "PPFD": (0, 5_000, 1), "LUX": (0, 500_000, 0),
     "LIT_HOURS": (0, 25, 2), "DAILY_LIGHT": (0, 100, 2), "WATTS": (0, 2_000, 2),
-    "AMPS": (0, math.inf, 3), "VOLTS": (0, math.inf, 1), "BREAKER": (0, math.inf, 3),
-    "LOAD": (0, math.inf, 3), "POWER_FACTOR": (0, 1, 2), "SHARE": (0, 100, 2),
+    "AMPS": (0, 100, 3), "VOLTS": (0, 1_000, 1), "BREAKER": (0, 1_000, 3),
+    "LOAD": (0, 1_000, 3), "POWER_FACTOR": (0, 1, 2), "SHARE": (0, 100, 2),
     "LAMP_HEIGHT": (10, 3_000, 1), "PRICE": (0, 1_000, 4), "USUAL_SPREAD": (0, 1_000, 2),
     "DIFFERENCE": (0, 1_000, 2), "POWER": (0, 1_000, 2), "SEED_PRICE": (0, 1e6, 2),
-    "HOUR_PRICE": (0, 1e6, 2), "WORK": (0, 1e6, 2), "PRIORITY": (0, 1_000, 2),
+    "HOUR_PRICE": (0, 1e6, 2), "WORK": (0, 1_440, 2), "PRIORITY": (0, 1_000, 2),
 }  # fmt: skip
 """Least, most and digits as measured, in the unit that is kept (common practice, no source)."""
 FROM_ABOVE = (
@@ -119,14 +120,18 @@ def test_a_count_goes_from_its_least_to_its_most(count: str, least: int, most: i
             kind.checked(beyond)
 
 
+def test_a_price_is_at_most_what_the_weakest_currency_asks() -> None:
+    assert quantities.PRICE.checked(Decimal(100_000)) == 100_000
+    with pytest.raises(Refused, match=r"price per kWh must be 0 to 100,000, not 100001\.$"):
+        quantities.PRICE.checked(Decimal(100_001))
+
+
 def test_a_refusal_says_the_range_in_the_unit_that_was_asked_in() -> None:
     with pytest.raises(Refused, match=r"must be more than 0 ml and at most 50,000 ml, not 0 ml"):
         EVERY["WATER"].checked(0)
-    with pytest.raises(Refused, match=r"must be more than 0 V, not -1 V"):
+    with pytest.raises(Refused, match=r"must be more than 0 V and at most 1,000 V, not -1 V"):
         EVERY["VOLTS"].checked(-1)
-    with pytest.raises(
-        Refused, match=r"must be 0 or more, not -1|must be 0 lux or more, not -1 lux"
-    ):
+    with pytest.raises(Refused, match=r"must be 0 to 500,000 lux, not -1 lux"):
         EVERY["LUX"].checked(-1)
     with pytest.raises(Refused, match=r"must be -4 to 140 °F, not 212 °F\.$"):
         EVERY["TEMPERATURE"].checked(100, "us")

@@ -184,7 +184,7 @@ def pause(book: Book, name: str, since: str, until: str | None, order: int | Non
             raise Refused("A pause ends on or after the day on which it begins.", "until")
         if last < act.reading.today:
             raise Refused(f"{day_words(last)} is over. A pause is for days to come.", "until")
-        words = f"{customer.name}: nothing from {day_words(first)} to {day_words(last)}"
+        words = f"{customer.name}: nothing from {day_words(first, act.reading.today)} to {day_words(last, act.reading.today)}"
         entry = act.entry("pause", (), note=words)
         act.put(
             "order_pause", entry, customer_id=customer.id, order_id=order, since=first, until=last

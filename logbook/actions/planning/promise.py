@@ -1,7 +1,7 @@
 """Can I say yes? What the book says of an order before it is one, and its acceptance."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Annotated, ClassVar
 
@@ -117,7 +117,7 @@ def _view(reading: Reading, asked: Asked, ready: datetime) -> PromiseView:
         wanted.deliveries, wanted.stock, wanted.trays, wanted.crops, reading.hours, reading.now,
         reading.about.sure,
     )  # fmt: skip
-    found = together([promise(room, part, ready) for part in parts])
+    found = _in_room(reading, room, crops, together([promise(room, part, ready) for part in parts]))
     numbers = {tray.id: tray.number for tray in reading.live}
     trays = tuple(dict.fromkeys(numbers[tray] for tray in found.trays))
     what = f"{amount_words(asked.packs, asked.pack_grams, reading.units)} of {name}"
@@ -128,6 +128,20 @@ def _view(reading: Reading, asked: Asked, ready: datetime) -> PromiseView:
     packs = "trays" if asked.pack_grams is None else f"x {asked.pack_grams:g}g"
     text = f"{name} {asked.packs} {packs} {local:%Y-%m-%d %H:%M}"
     return PromiseView(found, trays, text, ready, words)
+
+
+def _in_room(reading: Reading, room: Room, crops: list[int], found: Promised) -> Promised:
+    """The same, but no where it takes more trays than fit into the whole room, and so sown is told."""
+    share = max(
+        room.crops[crop].template.trays_a_slot(len(room.crops[crop].template.stages) - 1, 1)
+        for crop in crops
+    )
+    most = share * sum(shelf.slots for shelf in reading.places.shelves)
+    return (
+        replace(found, answer="no", chance=0.0, start=None, sow_by=None)
+        if 0 < most < found.sown
+        else found
+    )
 
 
 def _words(
@@ -148,6 +162,8 @@ def _words(
         yield f"No, but from {reading.when(found.start)}"
         how = f"with {sown} sown now" if found.sown else source
         yield f"({how}: enough {odds})."
+    elif found.sown:
+        yield f"No: it takes {sown}, and there is no room for so many."
     elif any(not room.crops[part.template].tray_grams for part in parts):
         yield "No: its template expects no weight, so the book can't say how many trays it takes."
     else:

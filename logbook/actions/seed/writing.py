@@ -123,7 +123,9 @@ def weigh_seed(
 
 def _check_day(day: date, today: date, about: str) -> None:
     if not today - OLDEST <= day <= today:
-        raise Refused(f"{about.capitalize()} on {day}? That must be a day up to today.", about)
+        raise Refused(
+            f"{about.capitalize()} on {day}? Give a day from {today - OLDEST} to today.", about
+        )
 
 
 def _crop_named(reading: Reading, text: str) -> tuple[str, list[str]]:

@@ -10,6 +10,7 @@ from logbook.actions.book import Book
 from logbook.actions.costs.costing import CropCosts, crop_costs
 from logbook.actions.yields.listing import BatchYields, Span, Yields, yields, yields_by_batch
 from logbook.growing.costs.margin import CropMargin
+from logbook.growing.when import EARLIEST, LATEST
 from logbook.growing.yields.crop_yields import BatchYield, CropYield
 from logbook.text import Refused
 
@@ -62,7 +63,7 @@ def month(book: Book, text: str = "") -> Month:
     last = today.replace(day=1) - timedelta(days=1)
     if text:
         told = re.fullmatch(r"\s*(\d{4})-(\d{1,2})\s*", text)
-        if told is None or not 1 <= int(told[2]) <= 12 or int(told[1]) < 1:
+        if told is None or not 1 <= int(told[2]) <= 12 or not EARLIEST <= int(told[1]) <= LATEST:
             raise Refused(f'"{text.strip()[:40]}" isn\'t a month; write one like 2026-04.')
         last = date(int(told[1]), int(told[2]), monthrange(int(told[1]), int(told[2]))[1])
     since = last.replace(day=1)

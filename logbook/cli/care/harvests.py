@@ -41,7 +41,7 @@ def import_harvests(
     good = [harvest for harvest in found.harvests if harvest.line not in bad]
     answer = HarvestsRead(
         written, len(good), sum(one.trays for one in good), sum(one.grams for one in good), made,
-        found.left_out, tuple(faults), (*odd, *twice),
+        found.left_out, tuple(faults), tuple(one for one in (*odd, *twice) if one.line not in bad),
     )  # fmt: skip
     tell(answer, _harvest_words(answer, book.units))
     if faults:
@@ -52,7 +52,7 @@ def _harvest_words(read: HarvestsRead, units: Units) -> Iterator[str]:
     for each in read.faults:
         say(f"line {each.line}: {each.words}")
     for each in read.odd:
-        say(f"Line {each.line} is odd, {each.words}")
+        say(f"line {each.line} is odd, {each.words}")
     if read.columns_left_out:
         say(f"Columns ignored: {listed(list(read.columns_left_out))}.")
     done = "imported" if read.written else "can be imported"

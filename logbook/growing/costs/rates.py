@@ -11,6 +11,8 @@ from logbook.growing.measures import amount
 from logbook.text import Refused, clean, fold, nearest
 
 MINUTES = "minutes-"
+MOST = {"": 1_000_000, "min": 1_440, "g": 100_000}
+"""Of a rate, by its unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,9 +107,10 @@ def rate_amount(name: str, text: str) -> Decimal:
     given = amount(text.translate(signs), name, "12" if unit else "0.35")
     if given.unit.casefold() not in ("", unit, *(("minutes", "mins") if unit == "min" else ())):
         raise Refused(f"{name} is {f'in {unit}' if unit else 'money'}; write the number alone.")
-    if not 0 <= given.exact <= 1_000_000 or (name == "pack-grams" and not given.exact):
+    most = MOST[unit]
+    if not 0 <= given.exact <= most or (name == "pack-grams" and not given.exact):
         least = "more than 0" if name == "pack-grams" else "0 or more"
-        raise Refused(f"{name} must be {least}, at most 1,000,000; you wrote {given.exact}.")
+        raise Refused(f"{name} must be {least}, at most {most:,}; you wrote {given.exact}.")
     return given.exact
 
 

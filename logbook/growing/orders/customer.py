@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Annotated, Literal, get_args
 
 from logbook.growing.keys import WallTime
-from logbook.text import Refused, fold
+from logbook.text import Refused, fold, listed
 
 CustomerKind = Literal["kitchen", "shop", "stall", "household"]
 CUSTOMER_KINDS: tuple[CustomerKind, ...] = get_args(CustomerKind)
@@ -18,7 +18,8 @@ def customer_kind(text: str) -> CustomerKind:
     found = next((kind for kind in CUSTOMER_KINDS if kind == fold(text)), None)
     if found is None:
         raise Refused(
-            f'A customer is a {", ".join(CUSTOMER_KINDS)}; you typed "{text[:20]}".', "kind"
+            f'A customer is a {listed(CUSTOMER_KINDS, joint="or")}; you typed "{text[:20]}".',
+            "kind",
         )
     return found
 
