@@ -53,7 +53,7 @@ class Act:
         if at is None:
             return self.done_now
         if at > self.now + (LONGEST_AGO if self.clock_in_doubt else AHEAD):
-            raise Refused(f"{self.reading.when(at)} is still to come. Give a time up to now.")
+            raise Refused(f"{self.reading.when(at)} is still to come. Type a time up to now.")
         if at < self.now - LONGEST_AGO:
             when = self.reading.when(at)
             raise Refused(f"{what} at {when} is more than two years ago; check the year.")

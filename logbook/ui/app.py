@@ -208,14 +208,14 @@ class LogbookApp(Watching, inherit_bindings=False):
         choices = [(key, "", draft.words) for key, draft in kept.items()]
         choices.append(("discard", "", "discard all of these"))
         answer = await self.push_screen_wait(
-            AskChoice("Not saved last time", choices, "enter take it up   esc later")
+            AskChoice("Not saved last time", choices, "enter carry on with it   esc later")
         )
         if answer == "discard":
             self.drafts.throw_away(kept)
         elif answer and isinstance(self.screen, TrayKeys):
             draft = self.drafts.find(answer)
             if draft is None:
-                self.say("That has been taken up elsewhere.", wants=True)
+                self.say("That is already open elsewhere.", wants=True)
             else:
                 await self.screen.take_up(draft)
 
@@ -265,7 +265,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         words = " ".join(words_of_key(key.key) for key in keys[:KEYS_SHOWN])
         more = " …" if len(keys) > KEYS_SHOWN else ""
         asked = f"These keys came all at once: {words}{more}\nAre they meant as commands?"
-        if await self.push_screen_wait(AskSure(asked, "y or /  do them   n or -  leave them")):
+        if await self.push_screen_wait(AskSure(asked, "y or /  run them   n or -  ignore them")):
             self.do_after_all(keys)
 
     @work
@@ -295,7 +295,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     async def action_search(self) -> None:
         from logbook.ui.forms.asking import AskLine, written
 
-        read = written("What to look for? Write a word.")
+        read = written("What are you looking for? Type a word.")
         asked = AskLine("Search the notes for", read, hint="enter search   esc back")
         if words := await self.push_screen_wait(asked):
             self.go(PageSubject(words=words))
@@ -363,7 +363,7 @@ class LogbookApp(Watching, inherit_bindings=False):
             files = {str(self.keep_setting(name, value)) for name, value in settings.items()}
         except Refused as refused:
             return str(refused)
-        return f" Kept in {', '.join(files)}." if files else ""
+        return f" Saved in {', '.join(files)}." if files else ""
 
     @work
     async def action_settings(self) -> None:

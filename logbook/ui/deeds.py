@@ -62,7 +62,7 @@ class TrayKeys(LogScreen):
     def say_select(self, what: str) -> None:
         """Say what must be done before a key does something to trays."""
         listed = any(row.of is not None for walk in self.query(WalkList) for row in walk.rows)
-        none = self.keyed("No tray is listed here: {sow} sows a batch, {racks} shows all trays.")
+        none = self.keyed("No trays here: {sow} sows a batch, {racks} shows all trays.")
         self.say(f"Select a {what} first." if listed or not self.query(WalkList) else none)
 
     def does(self, name: str) -> bool:
@@ -109,11 +109,11 @@ class TrayKeys(LogScreen):
             at = parse_when(text, now, zone)
             if chore == "cut" and at > now and not doubt:  # the weights are written later
                 words = moment_words(at, now, zone)
-                raise Refused(f"{words} is still to come; give a time up to now.")
+                raise Refused(f"{words} is still to come. Type a time up to now.")
             return at
 
         return self.asks_line(
-            f"{doubt} When was it done?" if doubt else "Done when?",
+            f"{doubt} When was it done?" if doubt else "When was it done?",
             read,
             start=await self.likely_time() if doubt else "",
             hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
@@ -124,9 +124,7 @@ class TrayKeys(LogScreen):
             numbers = of_these(parse_numbers(text), chosen.numbers)
             strange = [number for number in numbers if number not in chosen.numbers]
             if strange:
-                raise Refused(
-                    f"Not on this line: {numbers_words(strange)}. It is of {chosen.label}."
-                )
+                raise Refused(f"Not on this line: {numbers_words(strange)}. It has {chosen.label}.")
             return numbers
 
         return self.asks_line(f"Which of {chosen.label}?", read, hint="like 101 103-105   esc back")
@@ -213,10 +211,10 @@ class TrayKeys(LogScreen):
     async def _asks_lit_place(self, chosen: Chosen, count: int) -> Question[str]:
         """The question to which lit shelf trays go; '' lets them stay."""
         return self.asks_line(
-            f"{chosen.place} is dark. To which lit shelf?",
+            f"{chosen.place} is dark. Move to which lit shelf?",
             lambda text: clean(text, lines=False),
             start=await self._shelf_for_light(chosen, count) or "",
-            hint="enter take it   empty: they stay   esc back",
+            hint="enter move them   empty: they stay   esc back",
         )
 
     async def ask_look(
@@ -315,7 +313,7 @@ class TrayKeys(LogScreen):
                 f"Move {chosen.label} to",
                 lambda text: clean_name(text, "place"),
                 start=chosen.to,
-                hint="a part of its name, like 2/3   esc back",
+                hint="part of its name, like 2/3   esc back",
                 offers=tuple(free),
                 beside=free,
                 pick=True,
@@ -337,11 +335,11 @@ class TrayKeys(LogScreen):
                 f"Discard which of {chosen.label}?",
                 parse_numbers,
                 numbers_words(chosen.numbers, dash="-"),
-                "enter go on   esc back",
+                "enter next   esc back",
             )
         if numbers:
             await self.ask_why(
-                f"Why is {numbers_words(numbers)} discarded?",
+                f"Why discard {numbers_words(numbers)}?",
                 lambda book, why: discard(book, numbers, why),
             )
 

@@ -9,8 +9,8 @@ from logbook.text import clean_name
 from logbook.ui.drafts import answer_to
 from logbook.ui.screen import LogScreen
 
-ASKED = "What is asked for, and for when?"
-FOR_WHOM = "For whom? The book writes the order, and plans the sowing that it needs."
+ASKED = "What does the customer want, and for when?"
+FOR_WHOM = "For whom? The book writes the order, and plans the sowing it needs."
 
 
 class PromiseKeys(LogScreen):

@@ -277,7 +277,7 @@ def _draw(racks: Racks, width: int, *, airy: bool) -> Drawing:
         pen.racks(racks.racks[start : start + beside], each, xs)
     if racks.loose:
         top = pen.y
-        pen.head([Piece(0, "Standing nowhere", "head")])
+        pen.head([Piece(0, "On no shelf", "head")])
         loose = [_Slot("", None, tray) for tray in racks.loose]
         pen.rows([(0, _Grid(max(1, width // 16), 16), loose)], top)
     if not pen.cells and not pen.headings:

@@ -83,7 +83,7 @@ class LogScreen(Frame):
     async def may_close(self) -> bool:
         from logbook.ui.forms.asking import AskYes
 
-        asked = "What is typed here is not saved. Close the book all the same?"
+        asked = "What you typed here isn't saved. Close the book anyway?"
         return await self.ask(AskYes(asked)) is True
 
     def load(self, book: Book) -> Any:
@@ -315,8 +315,8 @@ class LogScreen(Frame):
                 "Who writes at this terminal?",
                 lambda text: clean_name(text, "initials"),
                 start=self.book.by,
-                hint="enter take it   esc back   "
-                "{settings} changes it later; for every terminal of yours: by = "
+                hint="enter save   esc back   "
+                "{settings} changes it later; for all your terminals: by = "
                 f'"ab" in {settings_path()}',
             )
         )

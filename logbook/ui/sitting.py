@@ -115,7 +115,7 @@ class Sitting(KeysInTurn):
             self._go(stop)
         elif not self.has_book and not SCREENS[stop.name].bookless:
             screen.say(
-                "There is no book yet; its questions come first: esc leads there.", wants=True
+                "There is no book yet; answer its questions first: esc goes there.", wants=True
             )
         elif self.has_book and screen.unsaved and self.trail[-1].name != stop.name:
             self._leave(screen, lambda: self._go(stop))

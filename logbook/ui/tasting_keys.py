@@ -52,7 +52,7 @@ class TastingKeys(TrialPage):
         first, second, *more = self.arm_names or ("", "")
         if more:
             first = await self.ask_arm("Which two arms were tasted? The first") or ""
-            second = (await self.ask_arm(f"{first} against which?") if first else None) or ""
+            second = (await self.ask_arm(f"{first} against which other?") if first else None) or ""
         if not second:
             return
         trial, arms = self.subject.trial, (first, second)
@@ -81,7 +81,7 @@ class TastingKeys(TrialPage):
         lines = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]
         more = len(sheet.codes) - len(lines)
         lines += [f"{more} more: {Way.TASTE} lists them"] if more else []
-        asked = "For who serves only: tasters must not see these codes."
+        asked = "Only for whoever serves: tasters must not see these codes."
         await self.ask(AskYes(asked, "\n".join([*lines, "y seen"])))
 
     async def _ask_samples(self, sheet: Sheet, taster: str) -> None:

@@ -101,8 +101,8 @@ class TimeLineKeys(TrayKeys):
             self.say("Select an entry first; what happened is above the line called now.")
             return
         if entry.folded:
-            self.say(f"Those are {len(entry.folded)} entries; enter shows each.")
+            self.say(f"These are {len(entry.folded)} entries; enter shows each.")
             return
         from logbook.ui.forms.strike_form import ask_strike
 
-        await ask_strike(self, f'Why is "{clean(entry.words, lines=False)}" struck?', entry)
+        await ask_strike(self, f'Why is "{clean(entry.words, lines=False)}" struck out?', entry)

@@ -56,7 +56,7 @@ class TimeLine:
         for place, each in enumerate(ahead):
             self._ahead(each, f"ahead {place}")
         if not ahead:
-            self.rows.append(Row(Content.styled(" Nothing is ahead.", "$text-past")))
+            self.rows.append(Row(Content.styled(" Nothing ahead.", "$text-past")))
 
     def day(self, at: datetime) -> str:
         """Write the day number of a moment: "day 4"; '' before the sowing."""
@@ -121,7 +121,7 @@ class TimeLine:
         dim = "$text-past" if line.struck or line.kind == "strike" else ""
         trays, by = self._trays(line.trays), clean(line.by, lines=False)
         words = Content.assemble(
-            ("struck: " if line.struck else "", dim),
+            ("struck out: " if line.struck else "", dim),
             (f"{trays}  " if trays else "", f"bold {dim}"),
             (clean(line.words, lines=False), f"{dim} strike" if line.struck else dim),
             "  " if line.note else "",

@@ -24,17 +24,17 @@ class Step:
 
 STEPS = (
     Step("round",
-         "This is the round: what each tray needs now, in the order in which you walk past them."),
+         "This is the round: what each tray needs now, in the order you walk past them."),
     Step("round",
-         "On a line, {done} writes that it is done; {undo} takes it back. ▌ marks what is late."),
-    Step("racks", "The racks: what is where, how old it is, and what it waits for."),
+         "On a line, {done} writes that it is done; {undo} undoes it. ▌ marks what is late."),
+    Step("racks", "The racks: what is where, how old it is, and what it is waiting for."),
     Step("due", "What will be ready on which day, how heavy, and how sure that is."),
     Step("weigh", "Cutting: type the grams, press Enter, and the next tray is offered."),
     Step("sow",
          "Sowing: crop and trays; the book says how much seed and when each cover comes off."),
     Step("page", "The day's page: who did what and when. A wrong line is struck out, never erased."),
     Step("round",
-         "{help} shows the keys of any screen, {handbook} the handbook; {back} always leads back. "
+         "{help} shows the keys of any screen, {handbook} the handbook; {back} always goes back. "
          "That is all."),
 )  # fmt: skip
 OFFER = "This is the sample room; nothing here is yours. A tour of the screens, one minute?"

@@ -52,13 +52,13 @@ class TrialPage(TrayKeys):
         return [arm.name for arm in self.view.trial.arms]
 
     async def ask_arm(self, asked: str) -> str | None:
-        """Ask for an arm by a part of its name."""
+        """Ask for an arm by part of its name."""
         view, names = self.view, self.arm_names
 
         def read(text: str) -> str:
             return find_arm(view.trial, text).name
 
-        hint = "a part of its name   esc back"
+        hint = "part of its name   esc back"
         return await self.ask(AskLine(asked, read, hint=hint, offers=names, pick=True))
 
 
@@ -125,7 +125,7 @@ class TrialKeys(TrialPage):
                 return "arms"
             return read_soaked(text, book.now(), book.zone)
 
-        asked = "Soaked since when? Or y: each arm as long as it wants; or dry."
+        asked = "When did the soak begin? Or y: each arm as long as it needs; or dry."
         return AskLine(asked, read, hint="a time   y   dry   esc back")
 
     async def _ask_place(self, view: TrialView, kept: Draft) -> str | None:
@@ -137,7 +137,7 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_add(self) -> None:
-        arm, trial = await self.ask_arm("Take trays into which arm?"), self.subject.trial
+        arm, trial = await self.ask_arm("Put trays into which arm?"), self.subject.trial
         if arm is None:
             return
         which, block = f"Which trays are {arm}?", "In which block (shelf)?"
@@ -197,7 +197,7 @@ class TrialKeys(TrialPage):
         """Ask what a kg of seed and an hour cost; kept while the book is open, never written."""
         names, kept = self.arm_names, self.prices.get(self.subject.trial)
         prices = await self.ask_line(
-            "A kg of seed, an hour of work, minutes a tray?",
+            "Price of a kg of seed and an hour of work; minutes per tray?",
             lambda text: read_prices(text, names),
             prices_text(kept) if kept else "",
             f"like seed 12.50; hour 15; minutes 3; {names[-1]} 4   empty: none   esc back",
@@ -205,7 +205,7 @@ class TrialKeys(TrialPage):
         if prices is not None:
             self.prices[self.subject.trial] = prices
             await self.reload()
-            self.say("The money is reckoned with that until the book is closed.")
+            self.say("Costs use these prices until the book is closed.")
 
     @work
     async def action_decide(self) -> None:
@@ -220,7 +220,7 @@ class TrialKeys(TrialPage):
     @work
     async def action_adopt(self) -> None:
         view, trial = self.view, self.subject.trial
-        arm = await self.ask_arm("Take which arm into the crop template?")
+        arm = await self.ask_arm("Make which arm the crop template?")
         if arm is None:
             return
         asked = f"{view.template.name} as in {arm}: why?"

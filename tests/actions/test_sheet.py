@@ -145,7 +145,7 @@ def test_a_sowing_says_its_soak(new_book: Callable[[], Book]) -> None:
     line = code(sheet, "sow")
     stand_at(book, "2026-04-02 19:00")
     (asked,) = enter_sheet(book, [f"{line} 8:00"]).lines
-    assert "Soaked since when?" in asked.refusal
+    assert "When did the soak begin?" in asked.refusal
     assert enter_sheet(book, [f"{line} 8:00 soaked 20:00"], write=True).written
     state = tray_page(book, 101).tray.state
     assert state.soaked_at is not None

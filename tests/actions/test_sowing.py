@@ -280,7 +280,7 @@ def test_what_a_sowing_comes_to_is_said_line_by_line(book: Book) -> None:
         "field test: 5 trays 101–105",
         "seed 500 g (100 g per tray)",
         (
-            "Soaked since when? The template has 4 h, so since 04:00. "
+            "When did the soak begin? The template has 4 h, so since 04:00. "
             'Or "dry"; or "now" to soak it now and sow it 12:00.'
         ),
         "sow 08:00",

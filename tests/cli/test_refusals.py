@@ -27,7 +27,7 @@ REFUSED = {
     "far past": (["sow", "kale", "--trays", "1", "--at", "1850-01-01T08:00"], "The year 1850 is too far off"),
     "past": (["did", "water", "101", "--at", "2020-01-01T07:00"], "more than two years ago; check the year"),
     "far future": (["sow", "kale", "--trays", "1", "--at", "9999-01-01"], "The year 9999 is too far off"),
-    "future": (["did", "water", "101", "--at", "2026-04-14T12:00"], "12:00 is still to come. Give a time up to now."),
+    "future": (["did", "water", "101", "--at", "2026-04-14T12:00"], "12:00 is still to come. Type a time up to now."),
     "no moment": (["did", "water", "101", "--at", "soonish"], "Try 07:30 or yesterday 18:00"),
     "no day": (["round", "--day", "someday"], "write it like 2026-04-14"),
     "a past round": (["round", "--day", "2026-04-01"], "`logbook page --day 2026-04-01`"),

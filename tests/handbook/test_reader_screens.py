@@ -76,7 +76,7 @@ def test_the_last_chapter_lists_the_plain_commands_it_is_given(tmp_path: Path) -
         await settle(pilot)
         assert "- logbook weigh TRAYS WEIGHT — Write a cut weight." in chapter_lines(pilot)
         await press(pilot, "right")
-        assert words(pilot, "said") == "There is no chapter further on."
+        assert words(pilot, "said") == "This is the last chapter."
 
     walk(empty_room(tmp_path), "handbook", story, (80, 24))
 

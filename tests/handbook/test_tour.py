@@ -110,7 +110,7 @@ def test_an_offer_is_an_offer(tmp_path: Path) -> None:
 def test_a_step_names_the_keys_that_the_settings_give() -> None:
     commands = with_keys({"undo": "U", "handbook": "B"}, {})
     said = " ".join(keyed(step.words, commands) for step in STEPS)
-    assert "U takes it back" in said
+    assert "U undoes it" in said
     assert "B the handbook" in said
 
 

@@ -156,7 +156,7 @@ def test_a_sowing_asks_how_the_seed_was_soaked(book: Book, size: tuple[int, int]
         keys.run_worker(keys.do_chore(Chosen((7,), "sow", "sow")))
         await until(pilot, lambda: "From which seed lot?" in flat(pilot))
         await press(pilot, "enter")
-        await until(pilot, lambda: "Soaked since when?" in flat(pilot))
+        await until(pilot, lambda: "When did the soak begin?" in flat(pilot))
         await press(pilot, "soon", "enter")
         await until(pilot, lambda: "soon" in flat(pilot))
         assert tray_page(book, 7).tray.status == "planned"
@@ -181,7 +181,7 @@ def test_a_time_to_come_plans_the_batch(book: Book) -> None:
 
 WRONG = (
     ("template", "dragonfruit", 'There is no crop "dragonfruit".'),
-    ("template", "r", "write more of it"),
+    ("template", "r", "type more of it"),
     ("trays", "0", "whole number from 1 to 500"),
     ("trays", "10000", "whole number from 1 to 500"),
     ("at", "soon", "isn't a time"),

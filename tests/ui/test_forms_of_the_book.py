@@ -55,11 +55,11 @@ def test_a_new_book_is_made_and_the_round_opens(
         assert "room for 30 trays" in preview
         assert "new.book" in preview
         assert "Money is in EUR, guessed from Europe/Lisbon" in preview
-        assert "all of this but the time zone can be changed later" in preview
+        assert "you can change all of this later except the time zone" in preview
         await fill(pilot, units="us", lamps="none")
         await press(pilot, "f9")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
-        await until(pilot, lambda: "is begun" in said(pilot))
+        await until(pilot, lambda: "is ready" in said(pilot))
         assert "09:00" in screen_text(pilot)
 
     play(app_with_no_book(path), story, size)
@@ -340,7 +340,7 @@ def test_a_template_that_is_saved_unchanged_gets_no_new_version(book: Book) -> N
     async def story(pilot: Pilot[None]) -> None:
         await go(pilot, TemplateSubject("radish"))
         await press(pilot, "f9")
-        await until(pilot, lambda: "Nothing is changed" in said(pilot))
+        await until(pilot, lambda: "Nothing changed" in said(pilot))
 
     play(LogbookApp(book), story)
     assert show_template(book, "radish").template.version == 1
@@ -381,7 +381,7 @@ def test_a_shelf_is_added_under_the_last_rack(book: Book) -> None:
         await fill(pilot, name="Dark [/] shelf", slots="6", lamps="none")
         assert "A shelf, Rack 1/Dark [/] shelf" in flat(pilot).replace("- ", "-")
         await press(pilot, "f9")
-        await until(pilot, lambda: "is there." in said(pilot))
+        await until(pilot, lambda: "is added." in said(pilot))
 
     play(LogbookApp(book), story, (40, 20))
     place = list_places(book)[-1].place
@@ -395,7 +395,7 @@ def test_a_rack_has_a_name_alone(book: Book) -> None:
         shown_lines = [name for name, entry in screen.entries.items() if entry.display]
         assert shown_lines == ["kind", "name", "under"]
         await press(pilot, "f9")
-        await until(pilot, lambda: "Rack 9 is there." in said(pilot))
+        await until(pilot, lambda: "Rack 9 is added." in said(pilot))
 
     play(LogbookApp(book), story)
     assert list_places(book)[-1].place.kind == "rack"

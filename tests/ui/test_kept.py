@@ -100,7 +100,7 @@ def test_a_reason_stands_there_when_it_is_asked_again(book: Book) -> None:
     assert page(book)[0].note == "too wet"
 
 
-@pytest.mark.parametrize(("keys", "asked"), [("w 2 8", "Close the book all the same?"),
+@pytest.mark.parametrize(("keys", "asked"), [("w 2 8", "Close the book anyway?"),
                                              ("n c r", "This form is not saved")])  # fmt: skip
 def test_ctrl_c_asks_when_something_is_unsaved(book: Book, keys: str, asked: str) -> None:
     async def story(pilot: Pilot[None]) -> None:

@@ -98,7 +98,7 @@ def test_who_writes_is_asked_once_and_typing_replaces_the_offer(book: Book) -> N
         assert isinstance(pilot.app, LogbookApp)
         pilot.app.remember_writer = lambda name: told.append(name) or name  # type: ignore[func-returns-value]
         await press(pilot, "enter")
-        await sees(pilot, "Who writes at this terminal?", "says it beforehand")
+        await sees(pilot, "Who writes at this terminal?", "changes it later")
         assert pilot.app.screen.query_one(Input).value == book.by
         await press(pilot, "c", "d", "enter")
         await until(pilot, lambda: "water" in said(pilot))

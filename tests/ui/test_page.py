@@ -148,7 +148,7 @@ def test_an_entry_is_struck_with_a_reason_and_stays(tmp_path: Path) -> None:
 
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "k", "wrong shelf", "enter")
-        assert "struck: watered" in rows(pilot)[0]
+        assert "struck out: watered" in rows(pilot)[0]
         await press(pilot, "k")
         assert words(pilot, "said") == "That is struck out already."
 

@@ -248,7 +248,7 @@ def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
         await press(pilot, "f9")
         await until(pilot, lambda: "Do not sell" in screen_text(pilot))
         await press(pilot, "enter")
-        await until(pilot, lambda: "Enter is not taken for a yes" in screen_text(pilot))
+        await until(pilot, lambda: "Enter doesn't mean yes" in screen_text(pilot))
         assert tray_page(book, 101).tray.status == "growing"
         await press(pilot, "y")
         await until(pilot, lambda: "discarded" in said(pilot))

@@ -83,10 +83,12 @@ def test_the_whole_line_is_in_order_at_80_by_24(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await open_tray(pilot, 101)
         await press(pilot, "home")
-        await sees(pilot, "struck: watered", "struck entry", "wrong shelf", KEPT, "lot S [/] 7")
+        await sees(pilot, "struck out: watered", "struck entry", "wrong shelf", KEPT, "lot S [/] 7")
         await sees(pilot, "tape blue", "seed 40 g", "ready sign")
         text = screen_text(pilot)
-        places = [text.index(words) for words in ("sown on Rack 1", "struck: watered", "jot  [/]")]
+        places = [
+            text.index(words) for words in ("sown on Rack 1", "struck out: watered", "jot  [/]")
+        ]
         assert places == sorted(places)
         assert "late" in text
 
@@ -132,7 +134,7 @@ def test_an_entry_is_struck_with_a_reason_and_stays(book: Book) -> None:
         await sees(pilot, "give a reason")
         await press(pilot, "other", "enter")
         await until(pilot, lambda: "struck jot 101" in said(pilot))
-        await sees(pilot, "struck: jot")
+        await sees(pilot, "struck out: jot")
 
     walk(book, story, WIDE)
     notes = {line.note: line.struck for line in tray_page(book, 101).past if line.note}
@@ -143,7 +145,7 @@ def test_left_and_right_go_through_the_batch_and_hold_at_its_ends(book: Book) ->
     async def story(pilot: Pilot[None]) -> None:
         await open_tray(pilot, 102)
         await press(pilot, "right", "right")
-        await sees(pilot, "104  radish", "cut 280 g, 7.00 g per g of seed", "Nothing is ahead")
+        await sees(pilot, "104  radish", "cut 280 g, 7.00 g per g of seed", "Nothing ahead")
         await press(pilot, "right")
         assert "last tray of batch 1" in said(pilot)
         await press(pilot, "left", "left", "left")
@@ -265,7 +267,7 @@ def test_planned_thrown_out_and_struck_trays_have_pages_too(book: Book) -> None:
         await open_tray(pilot, 106)
         await sees(pilot, "planned", "Thu 9 Apr", "sow")
         await open_tray(pilot, 105)
-        await sees(pilot, "discarded  fell down [/]", "Nothing is ahead")
+        await sees(pilot, "discarded  fell down [/]", "Nothing ahead")
 
     walk(book, story, WIDE)
 

@@ -127,7 +127,7 @@ def test_n_sows_all_arms(book: Book) -> None:
         await _answer(pilot, "")  # now
         await _answer(pilot, "L7")
         await _answer(pilot, "")
-        assert "Soaked since when? Or y" in words(pilot, "asked")
+        assert "When did the soak begin? Or y" in words(pilot, "asked")
         await _answer(pilot, "y")
         # where they go is said before they are written
         assert "on Rack 1/Shelf 1, in this order: 101 102 103 104" in words(pilot, "asked")

@@ -280,7 +280,7 @@ class _Entering:
             return since, ""
         if seconds:
             raise Refused(
-                f"Soaked since when? The template has {hours_words(seconds / 3600)}. Write it after the "
+                f"When did the soak begin? The template has {hours_words(seconds / 3600)}. Write it after the "
                 'trays: "soaked 14:00", or "dry".'
             )
         return None, note

@@ -42,7 +42,7 @@ def soak_question(seconds: int, sown: datetime, book: Book) -> str:
     soak = timedelta(seconds=seconds)
     since, ready = map(book.when, (sown - soak, book.now() + soak))
     return (
-        f"Soaked since when? The template has {hours_words(seconds / 3600)}, so since {since}. "
+        f"When did the soak begin? The template has {hours_words(seconds / 3600)}, so since {since}. "
         f'Or "dry"; or "now" to soak it now and sow it {ready}.'
     )
 

@@ -74,7 +74,7 @@ def assurance(book: Book, customer: str | None, words: str, on: str | None) -> N
         tell_done(assure(book, customer, words, day(book, on)))
         return
     found = list_assurances(book)
-    none = "Nobody got live trays in the last year."
+    none = "No live trays in the last year."
     tell({"assurances": found}, [each.words for each in found] or [none])
 
 

@@ -142,7 +142,7 @@ class CropTemplate(Record):
     targets: Targets = told(Part(Targets, "The table of targets", _TARGETS, prefix="want_"),
         "targets", default=Targets(), meaning="What the crop wants: 18 to 24 C, at least 40 % …",
         columns=())  # fmt: skip
-    notes: str = told(kinds.NOTE, "notes", default="", hint="own words")
+    notes: str = told(kinds.NOTE, "notes", default="", hint="your own words")
     version: int = field(default=0, compare=False)
 
     @classmethod

@@ -284,7 +284,7 @@ class AskSure(AskYes):
     ]
 
     def action_wait(self) -> None:
-        self.complain("y or n, please: Enter is not taken for a yes here.")
+        self.complain("Press y or n: Enter doesn't mean yes here.")
 
 
 class AskChoice(Question[str]):

@@ -23,7 +23,7 @@ def calendar_form(folder: Path) -> AskForm[Mapping[str, Any]]:
         Field("deliveries", "deliveries", "y: with the customers' names", "n",
               lambda text: bool(yes_no(text, "Deliveries"))),
     )  # fmt: skip
-    return AskForm("What is to come, for your calendar", fields, lambda values: values, "write")
+    return AskForm("Coming up, for your calendar", fields, lambda values: values, "write")
 
 
 async def ask_calendar(screen: LogScreen) -> None:

@@ -32,7 +32,7 @@ def rate_form(
     fields = (
         Field("name", "what", "right completes", name, read=rate_name, offers=tuple(RATES)),
         Field("amount", "costs or takes", "like 0.35", f"{old.amount:f}" if old else ""),
-        Field("crop", "only of crop", "empty: all", old.crop if old else "", offers=crops),
+        Field("crop", "only for crop", "empty: all", old.crop if old else "", offers=crops),
         Field("since", "from", empty, read=day, optional=True),
     )
 

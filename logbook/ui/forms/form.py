@@ -35,7 +35,7 @@ from logbook.ui.widgets.offer_list import OfferList
 
 LEAVING = (
     ("save", "s", "save it now"),
-    ("keep", "k", "keep what is typed for later"),
+    ("keep", "k", "keep what you typed for later"),
     ("drop", "x", "discard it"),
 )
 
@@ -301,7 +301,7 @@ class FormScreen(LogScreen):
     async def may_leave(self) -> bool:
         """Ask whether to save, to keep for later or to throw away what is typed."""
         answer = await self.app.push_screen_wait(
-            AskChoice("This form is not saved", LEAVING, "enter take it   esc stay here")
+            AskChoice("This form is not saved", LEAVING, "enter choose   esc stay here")
         )
         if answer == "drop":
             self.logbook.drafts.drop(self.draft.key)

@@ -18,7 +18,7 @@ from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import TraceSubject
 from logbook.ui.widgets.form_lines import Field, measured
 
-OF_WHAT = "Of which pack lot, or which trays? Write a code, or numbers like 101-104."
+OF_WHAT = "Which pack lot, or which trays? Type a code, or numbers like 101-104."
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +35,12 @@ def label_form(what: str, units: Units, folder: Path) -> AskForm[AskedLabels]:
     grids = [each.name for each in GRIDS if each.paper == paper]
     fields = (
         Field("what", "lot or trays", "a code, or 101-104", what, needed=OF_WHAT),
-        measured("size", "weight of a pack", PACK, "of a lot; empty: by hand", None, units),
-        Field("copies", "copies", "of each", "1", COPIES.read),
+        measured("size", "weight of a pack", PACK, "for a lot; empty: left blank", None, units),
+        Field("copies", "copies", "of each label", "1", COPIES.read),
         Field(
             "grid", "sheet", f"{paper.capitalize()}: labels across and down", grids[0], offers=grids
         ),
-        Field("skip", "used up", "labels of the first sheet", "0", SKIPPED.read),
+        Field("skip", "used up", "labels on the first sheet", "0", SKIPPED.read),
         Field("file", "file", "for the printer", str(folder / "labels.html"), file_named),
     )
 
@@ -60,7 +60,7 @@ def file_named(text: str) -> Path:
     except RuntimeError as fault:
         raise Refused(f'"{text[:60]}" is not a file name.') from fault
     if not path.name:
-        raise Refused("Which file? Write its name.")
+        raise Refused("Which file? Type its name.")
     return path
 
 

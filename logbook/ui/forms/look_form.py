@@ -59,10 +59,10 @@ def look_fields(sign: str, units: Units) -> tuple[Field, ...]:
                 ("leaves", "first true leaves"),
             )
         ),
-        Field("stem", "stem colour", "own words"),
+        Field("stem", "stem colour", "your own words"),
         Field("hulls", "hulls still on", "y or n", read=_flag("hulls still on")),
         Field("uneven", "uneven spots", "where"),
-        Field("note", "note", "own words", read=clean_note),
+        Field("note", "note", "your own words", read=clean_note),
     )  # fmt: skip
 
 

@@ -78,9 +78,9 @@ class MeterForm(Question[SurveyDraft]):
         return (
             Field("grid", "Spots: 3 = front, middle, back; or rows x columns, like 2x4",
                   read=read_grid),
-            Field("height", "From the trays to the lamp, like 21 cm; empty when not measured",
+            Field("height", "From the trays to the lamp, like 21 cm; empty if not measured",
                   read=lambda text: LAMP_HEIGHT.read(text, self.units), optional=True),
-            Field("meter", "Meter: empty for PPFD; for a lux meter the kind of lamp, like white LED",
+            Field("meter", "Meter: empty for PPFD; for a lux meter, the kind of lamp, like white LED",
                   read=lamp_kind, optional=True),
             *(
                 Field(f"{row},{column}",
@@ -96,7 +96,9 @@ class MeterForm(Question[SurveyDraft]):
             from_lux(LUX.read(text), lamp_kind(self.lamp))
             return LUX.read(text)
         if amount(text, PPFD.name).unit.casefold() in ("lx", "lux"):
-            raise Refused("That is lux: go back with ↑ and name the lamp at the meter's line.")
+            raise Refused(
+                "That looks like lux: go back with ↑ and name the lamp on the meter's line."
+            )
         return PPFD.read(text)
 
     def ask(self) -> None:
@@ -157,6 +159,6 @@ class MeterForm(Question[SurveyDraft]):
             self.doubted, name = True, f"{odd[0].row},{odd[0].column}"
             self.at = next(at for at, each in enumerate(self.fields()) if each.name == name)
             self.ask()
-            self.complain(f"{odd[1]} Enter takes it.")
+            self.complain(f"{odd[1]} Enter accepts it.")
             return
         self.end(SurveyDraft(self.place, self.grid, spots, values["height"], self.lamp))

@@ -26,7 +26,7 @@ def customer_form(customer: Customer = NEW) -> AskForm[CustomerDraft]:
         Field("contact", "contact", "may stay empty", customer.contact),
         Field("days", "delivery days", "like tue,fri", customer.weekdays),
         Field("hour", "hour", "like 06:00; empty: the room's", hour),
-        Field("near", "near", "y: your State, or within 275 miles",
+        Field("near", "near", "y: your state, or within 275 miles",
               {None: "", True: "y", False: "n"}[customer.near], lambda text: yes_no(text, "Near"),
               optional=True),
     )  # fmt: skip

@@ -34,7 +34,7 @@ def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> As
         measured("watts", "watts of one", WATTS, "like 18", old.watts or None),
         measured("amps", "amps of one", AMPS, "from its label", old.amps),
         measured("volts", "volts", VOLTS, "120 or 230", old.volts),
-        Field("kind", "kind", "own words", old.kind, lambda text: clean_words(text, "kind of lamp")),
+        Field("kind", "kind", "your own words", old.kind, lambda text: clean_words(text, "kind of lamp")),
         Field("light", "light", "like 4000 K", old.light,
               lambda text: clean_words(text, "light of the lamp")),
         measured("height", "above the shelf", LAMP_HEIGHT, "like 21 cm", old.height_mm, units),
@@ -47,7 +47,7 @@ def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> As
             return LampSet(0)
         if values["watts"] is None:
             raise Refused(
-                "Give the watts of one lamp, like 18; or 0 lamps when they are gone.", "watts"
+                "Give the watts of one lamp, like 18; or 0 lamps if they are gone.", "watts"
             )
         named = {key: value for key, value in values.items() if key != "height"}
         return LampSet(height_mm=values["height"], **named)
@@ -67,7 +67,7 @@ def tariff_form(today: date) -> AskForm[Tariff]:
     def make(values: Mapping[str, Any]) -> Tariff:
         hours, price = values["hours"], values["other"]
         if (hours is None) != (price is None):
-            raise Refused("Give the other hours and the price then together, or neither.")
+            raise Refused("Fill in both the other hours and the price then, or neither.")
         others = () if hours is None else (OtherHours(hours, price),)
         return Tariff(values["since"], values["price"], others)
 
@@ -78,11 +78,11 @@ def circuit_form(now: CircuitView | None) -> AskForm[CircuitDraft]:
     """Ask for a circuit and what hangs on it."""
     load = now.load if now else None
     fields = (
-        Field("name", "name", "own words", now.name if now else ""),
+        Field("name", "name", "your own words", now.name if now else ""),
         measured("breaker", "breaker, A", BREAKER, "like 15", load.breaker_amps if load else None,
                  needed=True),
         measured("volts", "volts", VOLTS, "120 or 230", load.volts if load else None, needed=True),
-        Field("places", "racks, shelves", "with ; between", "; ".join(now.shelves) if now else ""),
+        Field("places", "racks, shelves", "separated by ;", "; ".join(now.shelves) if now else ""),
         measured("other", "other amps", LOAD, "fans, pumps", now.other_amps or None if now else None),
     )  # fmt: skip
 
@@ -94,4 +94,4 @@ def circuit_form(now: CircuitView | None) -> AskForm[CircuitDraft]:
             share_percent=percent, other_amps=values["other"] or 0.0,
         )  # fmt: skip
 
-    return AskForm("A circuit and what hangs on it", fields, make)
+    return AskForm("A circuit and what runs on it", fields, make)

@@ -107,7 +107,7 @@ async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
 
     return await screen.ask(
         AskLine(
-            "On which shelf?", read, hint="a part of its name   esc back", offers=paths, pick=True
+            "On which shelf?", read, hint="part of its name   esc back", offers=paths, pick=True
         )
     )
 
@@ -151,11 +151,11 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
 
     done = await screen.ask_to_write(
         AskLine(
-            f"{doubt} Watered {chosen.label}: when, how much a tray, pH, EC".strip(),
+            f"{doubt} Watered {chosen.label}: when, how much per tray, pH, EC".strip(),
             read,
             start=f"{await screen.likely_time()} " if doubt else "",
             begun=True,
-            hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
+            hint="like 07:30 300ml ph 6.1 ec 1.2; left out: now, not measured   esc back",
         ),
         asked_once(
             lambda book, given: odd_water(book, given[1], chosen.numbers, at=given[0]), write
@@ -224,7 +224,7 @@ async def ask_outage(screen: LogScreen, _: Chosen) -> None:
 CHOICES: dict[str, tuple[str, str, Callable[[LogScreen, Chosen], Awaitable[None]]]] = {
     "light": ("l", "light: a shelf, spot after spot", ask_light),
     "air": ("a", "air: temperature and humidity", ask_air),
-    "water": ("w", "water: pH and EC alone", ask_water),
+    "water": ("w", "water: pH and EC only", ask_water),
     WATERED: ("g", "water given: how much, pH, EC", ask_watering),
     "outage": ("p", "power was off: from when to when", ask_outage),
     "clean": ("c", "cleaned: what, how and with what", ask_clean),

@@ -37,7 +37,7 @@ def bag_change_form(
     """Ask what is right of a bag, and why it is changed."""
     fields = (
         *_about_bag(units, today, day, bag, bag.supplier),
-        Field("why", "why", "a word is enough", needed="Please give a reason; one word will do."),
+        Field("why", "why", "one word will do", needed="Please give a reason; one word will do."),
     )
 
     def make(values: Mapping[str, Any]) -> tuple[str, Mapping[str, Any]]:
@@ -86,7 +86,7 @@ def count_form(lot: str) -> AskForm[Counted]:
     def make(values: Mapping[str, Any]) -> Counted:
         return Counted.checked(values["sown"], values["up"])
 
-    return AskForm(f"Seedlings of seed lot {lot}", fields, make)
+    return AskForm(f"Seedlings counted from seed lot {lot}", fields, make)
 
 
 def weight_form(lot: str, units: Units) -> AskForm[float]:

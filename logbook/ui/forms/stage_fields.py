@@ -34,7 +34,7 @@ def stage_fields(stages: Sequence[Stage], typed: Mapping[str, str]) -> list[Fiel
         start = starts.get(name, {})
         named = typed.get(name, start.get("name", "")).strip()
         begun = bool(named) and not _is_whole(named, start)
-        hint = "empty takes the stage out" if name in starts else "one more: its name"
+        hint = "empty removes the stage" if name in starts else "one more: its name"
         fields.append(
             Field(name, name.replace("-", " "), hint, start.get("name", ""),
                   _reader(start), shown=place <= last + 1)

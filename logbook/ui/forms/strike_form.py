@@ -35,9 +35,9 @@ class StrikeForm(AskForm[Struck]):
 
     def __init__(self, asked: str, line: Line, book: Book, crops: Sequence[str]) -> None:
         needed, right = "Please give a reason; one word will do.", _right(line, book, crops)
-        fields = (Field("why", "why", "a word is enough", needed=needed), *right)
+        fields = (Field("why", "why", "one word will do", needed=needed), *right)
         super().__init__(asked, fields, _struck)
-        below = "   ↓ what is right instead" if right else ""
+        below = "   ↓ to correct it" if right else ""
         self.hint = f"enter strikes it out{below}   esc back"
 
 

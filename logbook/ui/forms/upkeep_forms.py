@@ -32,7 +32,7 @@ async def do_duty(screen: LogScreen, due: DueDuty, *, when: bool = False) -> Non
     if when or doubt:
         now, zone = screen.book.now(), screen.book.zone
         at = await screen.ask_line(
-            f"{doubt} When was it done?" if doubt else "Done when?",
+            f"{doubt} When was it done?" if doubt else "When was it done?",
             lambda text: parse_when(text, now, zone),
             await screen.likely_time() if doubt else "",
             "07:30 today, yesterday 18:00   esc back",
@@ -67,7 +67,7 @@ def duty_form(
 ) -> AskForm[DutyDraft]:
     """Ask how often something is cleaned or checked; `place` is where `old` is, '' for the room."""
     fields = (
-        Field("name", "what", "or a cleaning of yours", old.name if old else "", offers=tuple(SORTS),
+        Field("name", "what", "or a cleaning of your own", old.name if old else "", offers=tuple(SORTS),
               read=lambda text: clean_name(text, "name")),
         Field("interval", "how often", "7 days, 2 a day, tue,fri", _written(old), read_interval,
               optional=True),

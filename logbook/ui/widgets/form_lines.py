@@ -98,7 +98,7 @@ def picked(text: str, offers: Sequence[str], what: str) -> str:
     if len(found) == 1:
         return found[0]
     if found:
-        raise Refused(f'"{text[:30]}" fits {listed(found, 4, joint="or")}; write more of it.')
+        raise Refused(f'"{text[:30]}" fits {listed(found, 4, joint="or")}; type more of it.')
     there = f" There is {listed(list(offers), 4)}." if len(offers) <= MOST_LISTED else ""
     raise Refused(f'There is no {what} "{text[:40]}".{nearest(text, list(offers))}{there}')
 

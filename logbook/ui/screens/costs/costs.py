@@ -30,10 +30,7 @@ class CostsScreen(LogScreen):
     """One list: crops, then rates, those that are set first; what the cursor is on is told below."""
 
     heading = "costs"
-    purpose = (
-        "What trays cost, what they sell for, and what is left by slot and day, the least first; below "
-        "it what things cost. Enter on a crop opens its batches, on a cost it changes it. {span} changes the weeks."
-    )
+    purpose = "What trays cost, what they sell for, and what is left per slot-day, lowest first; below, what things cost. Enter on a crop opens its batches; on a cost, it changes the cost. {span} changes the weeks."
     own = ("open", "add", "edit", "span")
     below = True
     subject: CostsSubject = CostsSubject()

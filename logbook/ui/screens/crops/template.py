@@ -112,7 +112,7 @@ class TemplateScreen(FormScreen):
         name = clean_name(text, "name") if text.strip() else None
         taken = self.view.names if self.view else ()
         if name and fold(name) in {fold(each) for each in taken}:
-            raise Refused(f'There is already a template "{name}"; give another name.', "name")
+            raise Refused(f'There is already a template "{name}"; choose another name.', "name")
         return name
 
     def template(self, values: Mapping[str, Any]) -> CropTemplate:
@@ -148,7 +148,7 @@ class TemplateScreen(FormScreen):
         ]
         cut = cut_window(template, 0, now)
         rows += [(cut.start, "cut from"), (cut.best, "cut best"), (cut.by, "cut by")]
-        lines = [Content.styled("Sown now it would be", "bold")]
+        lines = [Content.styled("Sown now, it would be", "bold")]
         whens = [moment_words(at, now, zone) for at, _ in rows]
         width = max(map(len, whens))
         for (at, words), when in zip(rows, whens, strict=True):
@@ -160,7 +160,9 @@ class TemplateScreen(FormScreen):
         if view is not None:
             dense = area_words(template, view.template, self._units)
             if not self.editing and template.tray_mm2 != view.template.tray_mm2:
-                dense = "Seed and expected weight are scaled to the tray's area where you left them as they were."
+                dense = (
+                    "Seed and expected weight scale with the tray's area unless you change them."
+                )
             lines += [Content.styled(dense, "$warning")] if dense else []
         if template.allergens_doubt:
             lines.append(Content.styled(template.allergens_doubt, "$warning"))
@@ -179,7 +181,7 @@ class TemplateScreen(FormScreen):
         template = self.template(values)
         source = self._source
         if self.editing and source == replace(template, version=source.version if source else 0):
-            raise Refused("Nothing is changed, so there is no new version; esc goes back.")
+            raise Refused("Nothing changed, so there is no new version; esc goes back.")
         why = values["why"]
         if not why and not self.editing and source is not None:
             why = f"copied from {source.name} version {source.version}"

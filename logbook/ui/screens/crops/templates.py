@@ -73,7 +73,7 @@ class TemplatesScreen(LogScreen):
             first, *rest = template_words(each.template, self.book.units, each.expected)
             words.append(first)
             if each.retired:
-                words.append(self.keyed("retired: not offered for sowing; {retire} takes it back"))
+                words.append(self.keyed("retired: not offered for sowing; {retire} brings it back"))
             if each.expected is not None and each.expected.trays:
                 grams = range_words(each.expected.low, each.expected.high, self.book.units)
                 words.append(f"now expected: {grams}, 4 in 5, {each.expected.rests_on}")
@@ -111,7 +111,7 @@ class TemplatesScreen(LogScreen):
         if each is None:
             self.logbook.go(SowSubject())
         elif each.retired:
-            self.say(f"{each.template.name} is retired; {self.keyed('{retire}')} takes it back.")
+            self.say(f"{each.template.name} is retired; {self.keyed('{retire}')} brings it back.")
         else:
             self.logbook.go(SowSubject(each.template.name))
 
@@ -138,4 +138,4 @@ class TemplatesScreen(LogScreen):
             return
         done = await self.ask_book(retire_template, name, back=each.retired)
         if done is not None:
-            self.say(f"{name} is undone." if each.retired else f"{name} is retired.")
+            self.say(f"{name} is back in use." if each.retired else f"{name} is retired.")

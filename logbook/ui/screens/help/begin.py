@@ -29,11 +29,7 @@ class BeginScreen(FormScreen):
     """Asks for the room and makes its book."""
 
     heading = "a new book"
-    purpose = (
-        "The logbook keeps what is sown, done, seen and cut in your grow room, and says each "
-        "morning what every tray needs. It begins with your racks; all of this but the time zone "
-        "can be changed later."
-    )
+    purpose = "The logbook keeps a record of what is sown, done, seen and cut in your grow room, and tells you each morning what every tray needs. It begins with your racks; you can change all of this later except the time zone."
     kind = "begin"
     save_words = "make the book"
     view: tuple[str, tuple[str, ...]] | None = None
@@ -51,7 +47,7 @@ class BeginScreen(FormScreen):
                   lambda text: clean_name(text, "name of the room")),
             Field("zone", "time zone", "like Europe/London", here, zone_read, zones, pick=True),
             Field("racks", "racks", "how many are in the room", "2", RACKS.read),
-            Field("shelves", "shelves", "a rack", "4", SHELVES.read),
+            Field("shelves", "shelves", "per rack", "4", SHELVES.read),
             Field("slots", "slots", "trays that fit on a shelf", "4", SLOTS.read),
             Field("units", "units", "metric or us", "metric", offers=("metric", "us"), pick=True),
             Field("currency", "currency", "like EUR; empty: the zone's", "", currency_code,
@@ -82,7 +78,7 @@ class BeginScreen(FormScreen):
         book = await asyncio.to_thread(make, draft)
         self.logbook.use_book(book)
         return (
-            f"The book of {book.about.name} is begun: {self.keyed('{sow} sows the first batch.')}"
+            f"The book of {book.about.name} is ready: {self.keyed('{sow} sows the first batch.')}"
         )
 
     async def after_saving(self, words: str) -> None:

@@ -35,10 +35,7 @@ class ChapterScreen(LogScreen):
     """One chapter; left and right go to its neighbours."""
 
     heading = "the handbook"
-    purpose = (
-        "One chapter of the handbook. Arrows, Page Up, Page Down and Space move the text; left and "
-        "right go to the chapter before and the next one."
-    )
+    purpose = "One chapter of the handbook. Arrows, Page Up, Page Down and Space move the text; left and right go to the chapter before and the next."
     own = ("chapter_before", "chapter_after")
     subject: ChapterSubject
     view: str | None = None
@@ -68,7 +65,7 @@ class ChapterScreen(LogScreen):
     def action_turn(self, by: int) -> None:
         at = CHAPTERS.index(self.subject.chapter) + by
         if not 0 <= at < len(CHAPTERS):
-            self.say("There is no chapter further on." if by > 0 else "This is the first chapter.")
+            self.say("This is the last chapter." if by > 0 else "This is the first chapter.")
             return
         self.query_one(_Reader).scroll_home(animate=False)
         self.logbook.go(ChapterSubject(CHAPTERS[at]))

@@ -26,14 +26,11 @@ KEYS = 9
 """Cells of the column of keys."""
 DIGITS = "Digits go to a tray: type its number. "
 GENERAL = (
-    "Arrows, Page Up and Page Down walk. Hold Shift and drag to select with the mouse. ▌ marks "
+    "Arrows, Page Up and Page Down move. Hold Shift and drag to select with the mouse. ▌ marks "
     "what is late."
 )
 
-OF_QUESTIONS = (
-    "Type into an underlined line; an answer that is there already is replaced as you type. "
-    "Where there is a list, ↓ and ↑ choose from it. Esc goes back, and nothing is written."
-)
+OF_QUESTIONS = "Type on an underlined line; what is there already is replaced as you type. In a list, ↓ and ↑ choose. Esc goes back, and nothing is written."
 
 
 class HelpScreen(ModalScreen[None]):

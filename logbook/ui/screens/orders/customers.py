@@ -53,9 +53,9 @@ class CustomersScreen(OrderKeys):
 
     heading = "customers"
     purpose = (
-        "Who gets deliveries, the standing lines and single orders of each, and the mixes. {add} enters "
+        "Who gets deliveries, the standing and single orders of each, and the mixes. {add} enters "
         "an order, a customer or a mix; {edit} changes a customer, or an order or a mix from a day on; "
-        "{pause} leaves their standing lines out for some days; {retire} ends an order, or removes a "
+        "{pause} pauses their orders for some days; {retire} ends an order, or removes a "
         "customer or a mix. The past stays as it was."
     )
     enter = "edit"
@@ -190,7 +190,7 @@ class CustomersScreen(OrderKeys):
             since, _, until = text.partition(" to ")
             return pause(book, name, since, until)
 
-        asked = f"When does {name} take nothing?"
+        asked = f"Pause {name} from when to when?"
         question = self.asks_line(asked, any_text, hint="like 24 Dec to 2 Jan   esc back")
         self.tell(await self.ask_to_write(question, write, answer_to(asked)))
 
@@ -198,13 +198,13 @@ class CustomersScreen(OrderKeys):
     async def action_retire(self) -> None:
         under = self.walk.under
         if isinstance(under, Customer):
-            asked = (
-                f"Remove {under.name}? Nothing is delivered to them from now on; the past stays."
-            )
+            asked = f"Remove {under.name}? They get no more deliveries; the past stays."
             if await self.ask(AskYes(asked)):
                 self.tell(await self.ask_book(remove_customer, under.name))
         elif isinstance(under, MixView):
-            if await self.ask(AskYes(f"Remove {under.name}? It is made no more; the past stays.")):
+            if await self.ask(
+                AskYes(f"Remove {under.name}? It is no longer made; the past stays.")
+            ):
                 self.tell(await self.ask_book(remove_mix, under.name))
         elif isinstance(under, OrderLine) and not under.weekdays:
             if await self.ask(AskYes(f"Call it off? {under.words}.")):

@@ -29,8 +29,8 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
 
     heading = "deliveries"
     purpose = (
-        "What is promised, ready and growing for the deliveries to come, the next two on top. The "
-        "chance is that of enough. Enter ticks a line as packed, or takes the tick back; {add} enters "
+        "What is promised, ready and growing for coming deliveries, the next two on top. The "
+        "percentage is the chance of having enough. Enter ticks a line as packed, or unticks it; {add} enters "
         'an order as it was texted, like "Bistro: daikon 500g fri"; {promise} says whether you can promise it; '
         "{labels} writes the delivery note of what is packed, or labels."
     )
@@ -53,7 +53,7 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
                 rows += [*self._crops(each), *self._packs(each)]
             shown += bool(each.crops) and not each.done
         if not rows:
-            lines = ("Nothing is to be delivered.", self.keyed("{add} enters an order."))
+            lines = ("No deliveries to come.", self.keyed("{add} enters an order."))
             rows += [Row(Content(line)) for line in lines]
         return rows
 

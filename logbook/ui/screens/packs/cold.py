@@ -1,4 +1,4 @@
-"""The cold store: what lies in it, what is to go out first on top, and what becomes of it."""
+"""The cold store: what lies in it, first to go out on top, and what becomes of it."""
 
 import re
 
@@ -34,9 +34,9 @@ class ColdScreen(LogScreen):
 
     heading = "cold store"
     purpose = (
-        "The pack lots in the cold store, what is to go out first on top; deliveries ({deliveries}) take "
+        "The pack lots in the cold store, first to go out on top; deliveries ({deliveries}) take "
         "from them as they are ticked. {take_out} writes waste, own use or what a customer returned; {edit} "
-        "changes the code or the best before; {add} packs a mix from the oldest lots."
+        "changes the code or best-before day; {add} packs a mix from the oldest lots."
     )
     enter = "take_out"
     own = ("take_out", "edit", "add", "hold")
@@ -77,7 +77,7 @@ class ColdScreen(LogScreen):
             return
         choices: list[tuple[str, str, str]] = [(why, why[0], why) for why in OWN]
         choices += [(BACK, "r", "returned by a customer")] if lot.now.packed else []
-        why = await self.ask(AskChoice(f"What becomes of lot {lot.code}?", choices, "esc back"))
+        why = await self.ask(AskChoice(f"Why take out lot {lot.code}?", choices, "esc back"))
         if why == BACK:
             await self._returned(lot)
         elif why:
@@ -99,7 +99,7 @@ class ColdScreen(LogScreen):
             Field("grams", "weight", "like 100g", read=self._weight),
             Field("note", "why", "may stay empty"),
         )
-        asked = f"Returned of lot {lot.code}"
+        asked = f"Returned from lot {lot.code}"
         form = AskForm(asked, fields, lambda values: values)
         done = await self.ask_to_write(
             form,

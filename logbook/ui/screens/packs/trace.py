@@ -30,8 +30,7 @@ class TraceScreen(SeedKeys):
     heading = "trace"
     purpose = (
         "Back to the bag and forward to every customer, with weights that add up. {trace} on a tray, a "
-        "batch or a seed lot follows that; here it asks for another. Enter goes on from a line. On a "
-        "seed lot {add} writes seedlings that were counted, what is left, or another bag of it."
+        "batch or a seed lot follows that; here it asks for another. Enter follows a line further. On a seed lot, {add} writes seedlings counted, what is left, or another bag of it."
     )
     enter = "open"
     subject: TraceSubject = TraceSubject()

@@ -25,10 +25,8 @@ class PlanScreen(PromiseKeys):
 
     heading = "plan"
     purpose = (
-        "What to soak and sow for the deliveries to come: the fewest trays that are surely enough, "
-        "beside growing trays and what is in the cold store. Enter accepts a line, or on a day's head "
-        "all of that day; what you accept comes onto the round. {promise} says whether you can "
-        "promise something more. {calendar} writes what is to come for your calendar."
+        "What to soak and sow for coming deliveries: the fewest trays that make enough as likely as you want, on top of growing trays and the cold store. Enter accepts a line, or all of a day on its head; what you accept comes onto the round. {promise} says whether you can "
+        "promise something more. {calendar} writes a file for your calendar."
     )
     enter = "accept"
     own = ("accept", "promise", "span", "calendar")
@@ -46,7 +44,7 @@ class PlanScreen(PromiseKeys):
             sowings = list(there)
             rows += [self._day(day, sowings), *map(self._sowing, sowings)]
         if not rows:
-            rows.append(Row.head("Nothing to sow for what is ordered.", ""))
+            rows.append(Row.head("Nothing to sow for the orders.", ""))
         rows += self._section(words.DELIVERIES, words.delivery_lines(view, self.book), "")
         rows += self._section("Not possible", view.notices, "$warning")
         rows += self._section("Room", words.room_lines(view, self.book), "$warning")

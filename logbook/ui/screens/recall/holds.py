@@ -21,9 +21,9 @@ from logbook.ui.widgets.form_lines import any_text
 from logbook.ui.widgets.walk_list import Row
 
 ASKED, WHY = "What goes on hold?", "Why does it go on hold?"
-NO_RECALL = "No recall or practice: {add} begins one."
+NO_RECALL = "No recalls yet: {add} begins one."
 NOTHING = "Nothing is on hold: {add} puts a seed lot, a batch, trays or a shelf on hold."
-RECALL = "Call back what?"
+RECALL = "Recall what?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +40,7 @@ class HoldsScreen(LogScreen):
     heading = "holds"
     purpose = (
         "What is on hold: it is left out of the round, the weigh-in and the deliveries until it is "
-        "released. {add} puts a seed lot, packs, a batch (b12), trays or a shelf on hold, or begins a recall, "
-        "real or practised, which is timed; {release} lets it go on, with the reason."
+        "released. {add} puts a seed lot, packs, a batch (b12), trays or a shelf on hold, or begins a recall, real or practice, which is timed; {release} lets it go on, with the reason."
     )
     enter = "release"
     own = ("release", "add")
@@ -82,7 +81,7 @@ class HoldsScreen(LogScreen):
 
     def _line(self, line: HoldLine) -> Content:
         hold = line.hold
-        trays = f"trays {numbers_words(line.numbers)}" if line.numbers else "nothing of it grows"
+        trays = f"trays {numbers_words(line.numbers)}" if line.numbers else "none of it is growing"
         if hold.on.tray_id and line.numbers:
             trays = ""
         said = (clean(hold.why, lines=False), trays, f"{self.moment(hold.at)}  {hold.by}")
@@ -95,7 +94,7 @@ class HoldsScreen(LogScreen):
     @work
     async def action_add(self) -> None:
         choices = [
-            ("hold", "h", "put something on hold"), ("recall", "r", "a recall, real or practised"),
+            ("hold", "h", "put something on hold"), ("recall", "r", "a recall, real or practice"),
         ]  # fmt: skip
         kind = await self.ask(AskChoice("Begin", choices, "esc back"))
         if kind == "hold":
@@ -138,6 +137,4 @@ class HoldsScreen(LogScreen):
             self.say("Select a hold first.")
             return
         name = line.hold.name
-        await self.ask_why(
-            f"Release {name}: why may it go on?", lambda book, why: release(book, name, why)
-        )
+        await self.ask_why(f"Release {name}: why?", lambda book, why: release(book, name, why))

@@ -21,7 +21,7 @@ from logbook.ui.subjects import RecallSubject, Subject, TraceSubject
 from logbook.ui.widgets.form_lines import any_text
 from logbook.ui.widgets.walk_list import Row
 
-NOTE = "What is worth knowing of it?"
+NOTE = "Anything worth noting?"
 
 
 class RecallScreen(LogScreen):
@@ -29,9 +29,7 @@ class RecallScreen(LogScreen):
 
     heading = "recall"
     purpose = (
-        "Who got packs of what is called back, with contact, lots and weights; what of it is in the "
-        "cold store and what grows. {hold} puts all of it on hold. {finish} says that all were reached: "
-        "practice or real, it is kept with how long it took. {copy_page} copies "
+        "Who got packs of what is recalled, with contact, lots and weights; what of it is in the cold store and still growing. {hold} puts all of it on hold. {finish} says everyone was reached: practice or real, it is kept with how long it took. {copy_page} copies "
         "the list."
     )
     enter = "finish"
@@ -96,7 +94,7 @@ class RecallScreen(LogScreen):
     @work
     async def action_finish(self) -> None:
         asked = [("practice", "p", "practice"), ("real", "r", "a real recall")]
-        kind = await self.ask(AskChoice("All were reached? Keep it as", asked, "esc back"))
+        kind = await self.ask(AskChoice("Everyone reached? Keep it as", asked, "esc back"))
         if not kind:
             return
         code, begun, practice = self.subject.code, self.subject.begun, kind == "practice"

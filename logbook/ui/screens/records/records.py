@@ -55,9 +55,8 @@ class RecordsScreen(LogScreen):
     heading = "records"
     enter = "open"
     purpose = (
-        "What inspectors ask for: each week's records and who reviewed them, assurances of those who buy "
-        "live trays, sales for the question whether a rule covers you, sheets of lots. {unfold} lists a "
-        "week's records, Enter signs it; on other lines it writes what they are about."
+        "What inspectors ask for: each week's records and who reviewed them, assurances from buyers of live trays, sales that tell whether a rule covers you, sheets of lots. {unfold} lists a "
+        "week's records, Enter signs it; on other lines Enter writes what they are about."
     )
     own = ("open", "unfold")
     view: View
@@ -83,11 +82,11 @@ class RecordsScreen(LogScreen):
             rows.append(self._week(each))
             if each.week == self.opened:
                 rows += [self._told(f"  {self._entry(line)}") for line in view.opened]
-        rows.append(Row.head("Assurances of those who buy live trays"))
+        rows.append(Row.head("Assurances from buyers of live trays"))
         rows += [
             self._row(each.words, each, "" if each.holds else "$warning")
             for each in view.assurances
-        ] or [Row(Content("Nobody got live trays within a year."))]
+        ] or [Row(Content("No live trays in the last year."))]
         rows.append(Row.head(f"Am I covered in {view.covered.year}?"))
         first = view.covered.year - len(view.covered.years)
         for at, year in enumerate(view.covered.years):

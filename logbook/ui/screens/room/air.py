@@ -76,9 +76,7 @@ class AirScreen(LogScreen):
 
     heading = "air"
     purpose = (
-        "Temperature and humidity: what they are, by light and dark, hours outside what the crops "
-        "want, and the caution when it was damp for too long; below them pH and EC of the water, "
-        f"marked where they are out of band. {{reading}} enters a reading; {Way.AIR_FEED} takes a "
+        "Temperature and humidity: by light and dark, with VPD, hours outside what the crops want, and a caution after too long damp; below them pH and EC of the water, marked where out of range. {{reading}} enters a reading; {Way.AIR_FEED} takes a "
         "sensor's."
     )
     own = ("reading", "span", "drawn", "life", "further", "nearer")

@@ -22,8 +22,8 @@ from logbook.ways import on_screens
 
 KINDS = (
     ("lamps", "l", "lamps over the selected shelf"),
-    ("tariff", "t", "a price of electricity, from a day on"),
-    ("circuit", "c", "a circuit and what hangs on it"),
+    ("tariff", "t", "a price per kWh, from a day on"),
+    ("circuit", "c", "a circuit and what runs on it"),
 )
 KIND_OF = {"shelf": "lamps", "circuit": "circuit", "tariff": "tariff"}
 """What is asked for to write a row of such a kind anew."""
@@ -108,7 +108,7 @@ class BillsScreen(LogScreen):
 
     def _about_shelf(self, one: ShelfBill, days: int, money: Currency) -> list[Content]:
         if one.lamps is None:
-            return [Content(self.keyed("{edit} writes down which lamps hang here."))]
+            return [Content(self.keyed("{edit} writes which lamps hang here."))]
         lines = [Content(one.lamps.words(self.book.units))]
         if one.lamps.draw.volt_amps is not None:
             lines.append(Content(one.lamps.draw.words))
@@ -153,7 +153,7 @@ class BillsScreen(LogScreen):
     async def action_edit(self) -> None:
         kind = KIND_OF.get(self._on()[0])
         if kind is None:
-            self.say("Select a line that you wrote first.")
+            self.say("Select lamps, a circuit or a price first.")
         else:
             await self._ask(kind)
 
@@ -169,7 +169,7 @@ class BillsScreen(LogScreen):
         if kind == "lamps":
             shelf = next((each for each in self.view.shelves if each.place.path == name), None)
             if shelf is None:
-                self.say(f"There is no shelf {name} any more.")
+                self.say(f"There is no longer a shelf {name}.")
                 return
             done = await self.ask_to_write(
                 lamps_form(name, self.book.units, shelf.lamps, today),
@@ -200,6 +200,6 @@ def _about_batch(one: BatchBill, units: Units) -> list[Content]:
     if parts:
         lines.append(Content(", ".join(parts)))
     if one.use.unknown_hours >= 1:
-        words = "Part of its lit hours fell before any lamps were entered."
+        words = "Some of its lit hours were before any lamps were entered."
         lines.append(Content.styled(words, "$text-past"))
     return lines

@@ -32,10 +32,7 @@ class LightScreen(LogScreen):
     """The shelves above, the one under the cursor below: drawn, judged, and over the months."""
 
     heading = "light"
-    purpose = (
-        "What the meter said on each shelf: how even, how much a day, too little or too much for "
-        "the crops there, and how the lamps fade. Enter walks round the shelf with the meter."
-    )
+    purpose = "What the meter said on each shelf: PPFD, how even it is, DLI, too little or too much for the crops there, and how the lamps fade. Enter walks round the shelf with the meter."
     own = ("measure", "further", "nearer")
     enter = "measure"
     page_below = "#shelf-scroll"
@@ -142,7 +139,7 @@ class LightScreen(LogScreen):
             Column("over time", lambda one: self.day(one.survey.at), right=False),
             Column("PPFD", lambda one: number_words(one.even.mean, 0), "µmol/m²/s"),
             Column(
-                "of the first",
+                "of first",
                 lambda one: "" if one.percent is None else number_words(one.percent, 0),
                 "%",
             ),

@@ -98,9 +98,9 @@ class PlaceScreen(FormScreen):
             return Preview((Content(words), Content("It keeps its trays and its record.")))
         kind, under = values["kind"], self._under(values)
         path = f"{under}/{values['name']}" if kind == "shelf" and under else values["name"]
-        words = f"A {kind}, {path}, walked past last"
+        words = f"A {kind}, {path}, last in the walk"
         words += f" in {under}." if under and kind == "shelf" else "."
-        return Preview((Content(words), Content("The list of places changes the walking order.")))
+        return Preview((Content(words), Content("Change the walking order in the list of places.")))
 
     async def write(self, values: Mapping[str, Any]) -> str:
         name, under, slots = values["name"], self._under(values), values.get("slots", 4)
@@ -108,7 +108,7 @@ class PlaceScreen(FormScreen):
         place = self.view.place if self.view else None
         if place is None:
             made = await self.write_book(add_place, draft)
-            return f"{made.path} is there."
+            return f"{made.path} is added."
         made = await self.write_book(change_place, place.path, draft)
         self.subject = PlaceSubject(made.path)
         same = "is as it was: nothing was changed" if made == place else "is changed"

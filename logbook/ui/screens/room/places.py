@@ -22,8 +22,8 @@ class PlacesScreen(LogScreen):
 
     heading = "places"
     purpose = (
-        "Racks and shelves in the order in which the round walks past them, with the slots in use "
-        "and the hours of the lamps. {sooner} and {later_walk} move one earlier or later in the walk."
+        "Racks and shelves in the order you walk past them, with the slots in use "
+        "and the hours of the lamps. {sooner} and {later_walk} move one up or down in the walk."
     )
     enter = "edit"
     own = ("edit", "add", "sooner", "later_walk", "retire")
@@ -65,7 +65,7 @@ class PlacesScreen(LogScreen):
         if place is None:
             return
         if place.retired:
-            self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
+            self.say(f"{place.path} is retired; {self.keyed('{retire}')} brings it back.")
         elif place.kind == "room" and place.name == place_name(self.book.about.name):
             self.logbook.go("room")
         else:
@@ -81,14 +81,16 @@ class PlacesScreen(LogScreen):
             return
         if place.retired:
             if await self.ask_book(acts.take_back_place, place.path) is not None:
-                self.say(f"{place.path} is undone.")
+                self.say(f"{place.path} is back in use.")
             return
-        asked = f"Retire {place.path}? Its record stays; it is no longer walked past or filled."
+        asked = (
+            f"Retire {place.path}? It leaves the walk and takes no more trays; its record stays."
+        )
         if (
             await self.ask(AskYes(asked))
             and await self.ask_book(acts.retire_place, place.path) is not None
         ):
-            self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
+            self.say(f"{place.path} is retired; {self.keyed('{retire}')} brings it back.")
 
     @work(group="step")
     async def action_walk_past(self, later: bool) -> None:

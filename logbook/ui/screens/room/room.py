@@ -24,10 +24,7 @@ class RoomScreen(FormScreen):
     """The form of the room."""
 
     heading = "the room"
-    purpose = (
-        "Change what the room is called, the units of weights and lengths, the currency, whether the sowing day "
-        "is day 1 or day 0, between which hours it is worked and when the evening's chores are due."
-    )
+    purpose = "Change the room's name, units and currency, whether the sowing day is day 1 or day 0, the working hours, and when the evening's chores are due."
     kind = "room"
 
     def load(self, book: Book) -> Any:
@@ -64,9 +61,9 @@ class RoomScreen(FormScreen):
                   lambda text: parse_day_ahead(text, self.book.now(), self.book.zone), optional=True),
             Field("gs1_prefix", "GS1 prefix", "only where you have one", about.gs1_prefix or "", prefix_read,
                   optional=True, empty=""),
-            Field("sure", "sureness", "% of deliveries that are whole", f"{100 * about.sure:g}", SURE.read),
+            Field("sure", "sureness", "% of deliveries that are complete", f"{100 * about.sure:g}", SURE.read),
             Field("loss", "trimming loss", "% of a cut", f"{about.loss_percent or 0:g}", LOSS.read),
-            Field("work", "hours of work", "sowing and cutting a day; 0: no limit",
+            Field("work", "hours of work", "sowing and cutting per day; 0: no limit",
                   f"{about.work_hours or 0:g}", WORK_HOURS.read),
         )  # fmt: skip
 
@@ -74,9 +71,9 @@ class RoomScreen(FormScreen):
         zone = self.book.about.zone
         return Preview(
             (
-                Content("What was written stays as it is: it is shown in these units and days."),
+                Content("Nothing written changes; it is shown in these units and days."),
                 Content("Another currency converts nothing: prices keep their numbers."),
-                Content(f"The time zone stays {zone}: day numbers and lamp hours are read in it."),
+                Content(f"The time zone stays {zone}: day numbers and lamp hours go by it."),
             )
         )
 

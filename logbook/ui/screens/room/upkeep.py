@@ -25,10 +25,7 @@ class UpkeepScreen(LogScreen):
 
     heading = "cleaning and checks"
     enter = "edit"
-    purpose = (
-        "Racks, trays, cold store, water test, scale, and cleanings of yours: how often each comes round. "
-        "They are asked for on the round, at their place, and done there."
-    )
+    purpose = "Racks, trays, cold store, water test, scale, and cleanings of your own: how often each comes round. They come up on the round, at their place, and are done there."
     own = ("edit", "add", "retire")
     view: Upkeep
 

@@ -24,7 +24,7 @@ class SeedScreen(SeedKeys):
     purpose = (
         "Seed lots: what is left of each, how much of it comes up, when and from whom it was bought. "
         "A sowing takes the bag that was bought first, or the one you name. {add} writes a bag that was "
-        "bought, seedlings that were counted, or what is left; {edit} puts the newest bag right."
+        "bought, seedlings that were counted, or what is left; {edit} corrects the newest bag."
     )
     enter = "open"
     below = True

@@ -27,7 +27,7 @@ class BatchScreen(TimeLineKeys):
     heading = "batch"
     purpose = (
         "The trays that were sown together, what was cut, and one time line for all of them. Enter "
-        "opens a tray; on the time line {jot}, {look}, {move} and {discard} mean all trays that still grow."
+        "opens a tray; on the time line {jot}, {look}, {move} and {discard} act on all trays still growing."
     )
     own = ("open", "jot", "look", "move", "discard", "strike", "weigh", "hold")
     subject: BatchSubject
@@ -113,7 +113,7 @@ class BatchScreen(TimeLineKeys):
         elif isinstance(under, Line):
             self.open_entry(under)
         else:
-            self.say("Chores are done in the round, or on a tray's own page.")
+            self.say("Do chores on the round, or on a tray's own page.")
 
 
 def _where(tray: TrayNow) -> str:

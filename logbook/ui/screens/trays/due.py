@@ -48,8 +48,7 @@ class DueScreen(TrayKeys):
 
     heading = "due"
     purpose = (
-        "Trays by the day on which they are best to cut; late ones are under today. "
-        "Grams are the range that holds 4 times in 5, and what it is based on. Enter weighs "
+        "Trays by the day they are best to cut; late ones are under today. Grams are a range that the weight falls in 4 times in 5, and what it is based on. Enter weighs "
         "trays that can be cut, opens a line that cannot be cut yet, and opens a single tray."
     )
     own = ("open", "unfold", "jot", "look", "weigh", "move", "discard", "hold")
@@ -91,7 +90,7 @@ class DueScreen(TrayKeys):
                         for tray in group.trays
                     ]
         if not view:
-            rows.append(Row(Content(f"Nothing comes ready within {plural(AHEAD, 'day')}.")))
+            rows.append(Row(Content(f"Nothing will be ready within {plural(AHEAD, 'day')}.")))
             rows.append(Row(Content(self.keyed("{sow} sows a batch."))))
         return rows
 

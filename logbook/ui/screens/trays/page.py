@@ -132,7 +132,7 @@ class PageScreen(TrayKeys):
 
     def _none(self, view: PageView) -> str:
         if view.words:
-            return "No note, look or seed lot holds that."
+            return "No note, look or seed lot contains that."
         if view.only.words:
             return self.keyed("No such entries on this day; {filter} and an empty line show all.")
         return "No entries on this day."
@@ -140,7 +140,7 @@ class PageScreen(TrayKeys):
     def _text(self, line: Line) -> Content:
         width = self.width
         clock = clock_words(line.at, line.hours.zone)
-        words = f"struck: {line.words}" if line.struck else line.words
+        words = f"struck out: {line.words}" if line.struck else line.words
         tone = "$text-past" if line.struck else ""
         where = numbers_words(line.trays) or line.place or "the room"
         note = one_line(line.note) if line.id not in self.unfolded else ""
@@ -254,7 +254,7 @@ class PageScreen(TrayKeys):
         if line is None:
             self.say("Select an entry first.")
         elif line.folded:
-            self.say(self.keyed(f"Those are {len(line.folded)} entries; {{unfold}} shows each."))
+            self.say(self.keyed(f"These are {len(line.folded)} entries; {{unfold}} shows each."))
         elif line.struck or line.kind == "strike":
             self.say(
                 "That is struck out already."
@@ -265,7 +265,7 @@ class PageScreen(TrayKeys):
             where = numbers_words(line.trays) or line.place
             from logbook.ui.forms.strike_form import ask_strike
 
-            asked = f"Strike {line.words} {where}: why?".replace(" :", ":")
+            asked = f"Strike out {line.words} {where}: why?".replace(" :", ":")
             await ask_strike(self, asked, line, "It stays in the record.")
 
     def _go(self, day: date | None) -> None:

@@ -27,7 +27,7 @@ class RacksScreen(TrayKeys):
     heading = "the racks"
     purpose = (
         "Racks and shelves with their trays: number and crop, then the day (d9 is day 9) and what "
-        "is due now. light: under lights; dark: to the dark; ready: may be cut; +1: one more thing; "
+        "is due now. light: under lights; dark: to the dark; ready: may be cut; +1: one more chore; "
         "▌ late; * marked; · a free slot, where {sow} sows and {move} brings the marked trays."
     )
     own = ("open", "jot", "look", "move", "mark", "discard", "sow", "weigh", "hold")
@@ -165,7 +165,7 @@ def detail_words(cell: Cell | None, keyed: Callable[[str], str]) -> str:
     parts += [] if cell.place else [keyed("is on no shelf; {move} moves it")]
     parts += [_due(tray)] if _due(tray) else []
     parts += [f"{cell.place}{slot}"] if cell.place else []
-    parts += [f"tape {tray.colour}"] if tray.colour else []
+    parts += [f"mark {tray.colour}"] if tray.colour else []
     return "  ".join(parts)
 
 

@@ -25,7 +25,7 @@ from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.subjects import SowSubject
 from logbook.ui.widgets.form_lines import Field
 
-WHICH_CROP = "Which crop? Write a part of its name."
+WHICH_CROP = "Which crop? Type part of its name."
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +43,8 @@ class SowScreen(FormScreen):
 
     heading = "sow"
     purpose = (
-        "Sow a batch now, write one that was sown before, or plan one: a time to come puts soak "
-        "and sow on the round of their day. A part of a name is enough; the right arrow or Enter completes it."
+        "Sow a batch now, write one that was sown before, or plan one: a time ahead puts soak "
+        "and sow on the round of their day. Part of a name is enough; the right arrow or Enter completes it."
     )
     kind = "sow"
     save_words = "sow, or plan"
@@ -78,7 +78,7 @@ class SowScreen(FormScreen):
     def fields(self) -> tuple[Field, ...]:
         view = self.view or Offers((), {}, ())
         return (
-            Field("template", "crop", "a part of its name", self.given["template"],
+            Field("template", "crop", "part of its name", self.given["template"],
                   offers=view.templates, pick=True, needed=WHICH_CROP),
             Field("trays", "trays", "how many", read=TRAYS.read, optional=True),
             Field("at", "when", "empty: now; or tomorrow 18:00", read=self._when, optional=True),
@@ -94,7 +94,7 @@ class SowScreen(FormScreen):
             Field("soaked", "soaked since", "a time, dry, or now",
                   read=self._soaked, optional=True),
             Field("colours", "colour mark", "like red; or one each: red, blue", read=_colours),
-            Field("note", "note", "own words", read=clean_note, note=True),
+            Field("note", "note", "your own words", read=clean_note, note=True),
         )  # fmt: skip
 
     def _when(self, text: str) -> datetime:

@@ -160,7 +160,7 @@ class WeighScreen(TrayKeys):
         left = self.drawing.left(view, self.sent)
         if not left and not view.trays:
             return self.keyed("No tray is growing; {sow} sows a batch.")
-        return left or "No tray is ready to cut. Another: its number and weight."
+        return left or "No tray is ready to cut. For another, type its number and weight."
 
     @on(Input.Changed)
     def typed(self) -> None:

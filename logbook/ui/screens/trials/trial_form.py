@@ -78,7 +78,7 @@ class TrialFormScreen(FormScreen):
         lamps = fold(self._typed("factor")) == "lamps"
         return (
             Field("name", "name", "short, like thick or thin", read=lambda text: clean_name(text, "trial's name")),
-            Field("crop", "crop", "a part of its name", offers=view.templates, pick=True,
+            Field("crop", "crop", "part of its name", offers=view.templates, pick=True,
                   needed=WHICH_CROP),
             Field("question", "question", "what you want to know", read=clean_note),
             Field("factor", "what differs", "or a free word", offers=tuple(FACTORS), beside=FACTORS,

@@ -44,8 +44,8 @@ class YieldsScreen(LogScreen):
 
     heading = "yields"
     purpose = (
-        "What crops gave: trays that left the rack, the least grams per slot-day first. Enter opens "
-        "a crop's batches, then the trays that a batch's numbers are of. {span} changes the weeks, {split} splits crops "
+        "What crops gave: trays that left the rack, lowest grams per slot-day first. Enter opens "
+        "a crop's batches, then a batch's trays. {span} changes the weeks, {split} splits crops "
         "by version, shelf, season, lot or person."
     )
     own = ("open", "span", "split")
