@@ -84,7 +84,8 @@ _ALL = (
             everywhere=True),
     Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
     Command("labels", "I", "print",
-            "Write a sheet of labels for packs of a lot, or of tapes for trays; on deliveries a delivery note.",
+            "Write a sheet of labels for packs of a lot, or of tapes for trays; on deliveries a "
+            "delivery note.",
             everywhere=True),
     Command("span", "H", "how long", "Show a longer or a shorter time.", shows=True),
     Command("accept", "enter", "accept", "Plan the sowing, or all of the day's, on the round.", on_line=True),
@@ -183,7 +184,8 @@ def with_keys(
         name = called if called in made else by_words.get(called, "")
         if not name:
             raise Refused(
-                f'The settings give a key to "{clean(called, lines=False)}", which is not a command.'
+                f'The settings give a key to "{clean(called, lines=False)}", which is not a '
+                "command."
                 f"{nearest(called, [*made, *by_words])}"
             )
         changed.add(name)

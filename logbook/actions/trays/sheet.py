@@ -187,7 +187,8 @@ class _Entering:
                 on = self.older[told.code]
                 raise Refused(
                     f"{told.code} isn't on the newest sheet, but on one printed "
-                    f"{day_words(on, self.book.today())}. To enter that one, use {Way.SHEET_OF.of(on)}."
+                    f"{day_words(on, self.book.today())}. To enter that one, use "
+                    f"{Way.SHEET_OF.of(on)}."
                 )
             return self._beside(text, told)
         except Refused as refusal:
@@ -280,7 +281,8 @@ class _Entering:
             return since, ""
         if seconds:
             raise Refused(
-                f"When did the soak begin? The template has {hours_words(seconds / 3600)}. Write it after the "
+                f"When did the soak begin? The template has {hours_words(seconds / 3600)}. Write "
+                "it after the "
                 'trays: "soaked 14:00", or "dry".'
             )
         return None, note

@@ -15,7 +15,8 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
     """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
     when, units = book.when, book.units
     lines = [
-        f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
+        f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} "
+        f"{numbers_words(plan.numbers)}"
     ]
     if min(plan.numbers) < 0:
         lines.append("numbers when they are soaked or sown")
@@ -42,7 +43,8 @@ def soak_question(seconds: int, sown: datetime, book: Book) -> str:
     soak = timedelta(seconds=seconds)
     since, ready = map(book.when, (sown - soak, book.now() + soak))
     return (
-        f"When did the soak begin? The template has {hours_words(seconds / 3600)}, so since {since}. "
+        f"When did the soak begin? The template has {hours_words(seconds / 3600)}, so since "
+        f"{since}. "
         f'Or "dry"; or "now" to soak it now and sow it {ready}.'
     )
 

@@ -131,7 +131,8 @@ def _about(one: CropMargin, of: CropCosts) -> list[str]:
     money, lines = of.currency, [of.instead_words(one)]
     if of.shelf_slots and (more := one.one_more(of.shelf_slots)) is not None:
         lines.append(
-            f"One more shelf of it ({plural(of.shelf_slots, 'slot')}) would bring {money.total(more)} a "
+            f"One more shelf of it ({plural(of.shelf_slots, 'slot')}) would bring "
+            f"{money.total(more)} a "
             "week, all of it sold at that price."
         )
     if one.sold is not None:

@@ -54,7 +54,8 @@ class CustomersScreen(OrderKeys):
     heading = "customers"
     purpose = (
         "Who gets deliveries, the standing and single orders of each, and the mixes. {add} enters "
-        "an order, a customer or a mix; {edit} changes a customer, or an order or a mix from a day on; "
+        "an order, a customer or a mix; {edit} changes a customer, or an order or a mix from a "
+        "day on; "
         "{pause} pauses their orders for some days; {retire} ends an order, or removes a "
         "customer or a mix. The past stays as it was."
     )

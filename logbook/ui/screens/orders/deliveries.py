@@ -30,8 +30,10 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
     heading = "deliveries"
     purpose = (
         "What is promised, ready and growing for coming deliveries, the next two on top. The "
-        "percentage is the chance of having enough. Enter ticks a line as packed, or unticks it; {add} enters "
-        'an order as it was texted, like "Bistro: daikon 500g fri"; {promise} says whether you can promise it; '
+        "percentage is the chance of having enough. Enter ticks a line as packed, or unticks it; "
+        "{add} enters "
+        'an order as it was texted, like "Bistro: daikon 500g fri"; {promise} says whether you '
+        "can promise it; "
         "{labels} writes the delivery note of what is packed, or labels."
     )
     enter = "pack"

@@ -35,7 +35,8 @@ class ColdScreen(LogScreen):
     heading = "cold store"
     purpose = (
         "The pack lots in the cold store, first to go out on top; deliveries ({deliveries}) take "
-        "from them as they are ticked. {take_out} writes waste, own use or what a customer returned; {edit} "
+        "from them as they are ticked. {take_out} writes waste, own use or what a customer "
+        "returned; {edit} "
         "changes the code or best-before day; {add} packs a mix from the oldest lots."
     )
     enter = "take_out"

@@ -29,8 +29,11 @@ class TraceScreen(SeedKeys):
 
     heading = "trace"
     purpose = (
-        "Back to the bag and forward to every customer, with weights that add up. {trace} on a tray, a "
-        "batch or a seed lot follows that; here it asks for another. Enter follows a line further. On a seed lot, {add} writes seedlings counted, what is left, or another bag of it."
+        "Back to the bag and forward to every customer, with weights that add up. {trace} on a "
+        "tray, a "
+        "batch or a seed lot follows that; here it asks for another. Enter follows a line "
+        "further. On a seed lot, {add} writes seedlings counted, what is left, or another bag of "
+        "it."
     )
     enter = "open"
     subject: TraceSubject = TraceSubject()

@@ -25,7 +25,10 @@ class PlanScreen(PromiseKeys):
 
     heading = "plan"
     purpose = (
-        "What to soak and sow for coming deliveries: the fewest trays that make enough as likely as you want, on top of growing trays and the cold store. Enter accepts a line, or all of a day on its head; what you accept comes onto the round. {promise} says whether you can "
+        "What to soak and sow for coming deliveries: the fewest trays that make enough as likely "
+        "as you want, on top of growing trays and the cold store. Enter accepts a line, or all "
+        "of a day on its head; what you accept comes onto the round. {promise} says whether you "
+        "can "
         "promise something more. {calendar} writes a file for your calendar."
     )
     enter = "accept"

@@ -40,7 +40,9 @@ class HoldsScreen(LogScreen):
     heading = "holds"
     purpose = (
         "What is on hold: it is left out of the round, the weigh-in and the deliveries until it is "
-        "released. {add} puts a seed lot, packs, a batch (b12), trays or a shelf on hold, or begins a recall, real or practice, which is timed; {release} lets it go on, with the reason."
+        "released. {add} puts a seed lot, packs, a batch (b12), trays or a shelf on hold, or "
+        "begins a recall, real or practice, which is timed; {release} lets it go on, with the "
+        "reason."
     )
     enter = "release"
     own = ("release", "add")

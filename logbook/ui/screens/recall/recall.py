@@ -29,7 +29,9 @@ class RecallScreen(LogScreen):
 
     heading = "recall"
     purpose = (
-        "Who got packs of what is recalled, with contact, lots and weights; what of it is in the cold store and still growing. {hold} puts all of it on hold. {finish} says everyone was reached: practice or real, it is kept with how long it took. {copy_page} copies "
+        "Who got packs of what is recalled, with contact, lots and weights; what of it is in the "
+        "cold store and still growing. {hold} puts all of it on hold. {finish} says everyone was "
+        "reached: practice or real, it is kept with how long it took. {copy_page} copies "
         "the list."
     )
     enter = "finish"

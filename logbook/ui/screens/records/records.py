@@ -55,7 +55,9 @@ class RecordsScreen(LogScreen):
     heading = "records"
     enter = "open"
     purpose = (
-        "What inspectors ask for: each week's records and who reviewed them, assurances from buyers of live trays, sales that tell whether a rule covers you, sheets of lots. {unfold} lists a "
+        "What inspectors ask for: each week's records and who reviewed them, assurances from "
+        "buyers of live trays, sales that tell whether a rule covers you, sheets of lots. "
+        "{unfold} lists a "
         "week's records, Enter signs it; on other lines Enter writes what they are about."
     )
     own = ("open", "unfold")

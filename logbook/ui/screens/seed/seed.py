@@ -22,8 +22,10 @@ class SeedScreen(SeedKeys):
 
     heading = "seed"
     purpose = (
-        "Seed lots: what is left of each, how much of it comes up, when and from whom it was bought. "
-        "A sowing takes the bag that was bought first, or the one you name. {add} writes a bag that was "
+        "Seed lots: what is left of each, how much of it comes up, when and from whom it was "
+        "bought. "
+        "A sowing takes the bag that was bought first, or the one you name. {add} writes a bag "
+        "that was "
         "bought, seedlings that were counted, or what is left; {edit} corrects the newest bag."
     )
     enter = "open"

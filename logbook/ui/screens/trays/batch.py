@@ -27,7 +27,8 @@ class BatchScreen(TimeLineKeys):
     heading = "batch"
     purpose = (
         "The trays that were sown together, what was cut, and one time line for all of them. Enter "
-        "opens a tray; on the time line {jot}, {look}, {move} and {discard} act on all trays still growing."
+        "opens a tray; on the time line {jot}, {look}, {move} and {discard} act on all trays "
+        "still growing."
     )
     own = ("open", "jot", "look", "move", "discard", "strike", "weigh", "hold")
     subject: BatchSubject

@@ -48,7 +48,8 @@ class DueScreen(TrayKeys):
 
     heading = "due"
     purpose = (
-        "Trays by the day they are best to cut; late ones are under today. Grams are a range that the weight falls in 4 times in 5, and what it is based on. Enter weighs "
+        "Trays by the day they are best to cut; late ones are under today. Grams are a range "
+        "that the weight falls in 4 times in 5, and what it is based on. Enter weighs "
         "trays that can be cut, opens a line that cannot be cut yet, and opens a single tray."
     )
     own = ("open", "unfold", "jot", "look", "weigh", "move", "discard", "hold")

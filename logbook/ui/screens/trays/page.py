@@ -47,9 +47,12 @@ class PageScreen(TrayKeys):
 
     heading = "page"
     purpose = (
-        "What was written for a day, oldest first, with what was written on it for earlier days; by "
-        "whom, and when, if that was later. Entries that are struck out stay and say so. Enter opens the tray of an entry; one on the "
-        "room is shown whole, as {unfold} shows any. {filter} narrows the page: tray 101, crop radish, "
+        "What was written for a day, oldest first, with what was written on it for earlier days; "
+        "by "
+        "whom, and when, if that was later. Entries that are struck out stay and say so. Enter "
+        "opens the tray of an entry; one on the "
+        "room is shown whole, as {unfold} shows any. {filter} narrows the page: tray 101, crop "
+        "radish, "
         "kind water; or goes to a day: 2026-04-14."
     )
     own = ("open", "before", "after", "today", "filter", "strike", "unfold", "jot")

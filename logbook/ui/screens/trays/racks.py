@@ -27,7 +27,8 @@ class RacksScreen(TrayKeys):
     heading = "the racks"
     purpose = (
         "Racks and shelves with their trays: number and crop, then the day (d9 is day 9) and what "
-        "is due now. light: under lights; dark: to the dark; ready: may be cut; +1: one more chore; "
+        "is due now. light: under lights; dark: to the dark; ready: may be cut; +1: one more "
+        "chore; "
         "▌ late; * marked; · a free slot, where {sow} sows and {move} brings the marked trays."
     )
     own = ("open", "jot", "look", "move", "mark", "discard", "sow", "weigh", "hold")

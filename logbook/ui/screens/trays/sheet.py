@@ -23,7 +23,8 @@ class SheetScreen(FormScreen):
     heading = "back on paper"
     purpose = (
         "What came back on a printed round. Type each line as it is on the paper: its code, when, "
-        "which trays: RB 7:30 1-14 not 6; for a cut RC 17:30 101=240. Below is how each is understood. All of it is written in one act, or nothing."
+        "which trays: RB 7:30 1-14 not 6; for a cut RC 17:30 101=240. Below is how each is "
+        "understood. All of it is written in one act, or nothing."
     )
     kind = "sheet"
     save_words = "write all lines"

@@ -44,7 +44,8 @@ class SowScreen(FormScreen):
     heading = "sow"
     purpose = (
         "Sow a batch now, write one that was sown before, or plan one: a time ahead puts soak "
-        "and sow on the round of their day. Part of a name is enough; the right arrow or Enter completes it."
+        "and sow on the round of their day. Part of a name is enough; the right arrow or Enter "
+        "completes it."
     )
     kind = "sow"
     save_words = "sow, or plan"

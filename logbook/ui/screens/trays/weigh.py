@@ -47,11 +47,13 @@ class WeighScreen(TrayKeys):
 
     heading = "weigh-in"
     purpose = (
-        "Type the weight (g, in a US room oz) and press Enter: it is written for the tray that is offered, and the "
+        "Type the weight (g, in a US room oz) and press Enter: it is written for the tray that "
+        "is offered, and the "
         "next one is offered. Any other tray: its number, a space, the weight (117 283, or 117+283 "
         "on a number pad). The weight may be a sum: 117 180+140, 320-38 with its tub, +180+140 for "
         "the tray that is offered. "
-        "117-120 1150 for trays weighed together, a p or * at the end for a part cut, a k or ** where it grows again, units as "
+        "117-120 1150 for trays weighed together, a p or * at the end for a part cut, a k or ** "
+        "where it grows again, units as "
         "in 0.28 kg or 10 oz, the time of an earlier cut behind all: 283 at 17:40, or 283 "
         "yesterday 17:40. While the line is empty, letters are keys."
     )

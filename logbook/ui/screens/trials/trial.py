@@ -28,9 +28,12 @@ class TrialScreen(TrialKeys, TastingKeys):
 
     heading = "trial"
     purpose = (
-        "One trial: its arms side by side, then its trays as dots, with | at an arm's mean and a line "
-        "within one standard deviation of it; below them the verdict in short, what the weights say, what else differed between the arms, and the trays. Enter opens the tray under the "
-        "cursor, {leave_out} leaves it out with the reason. {sow_arms} sows all arms once; on another day that is another week."
+        "One trial: its arms side by side, then its trays as dots, with | at an arm's mean and a "
+        "line "
+        "within one standard deviation of it; below them the verdict in short, what the weights "
+        "say, what else differed between the arms, and the trays. Enter opens the tray under the "
+        "cursor, {leave_out} leaves it out with the reason. {sow_arms} sows all arms once; on "
+        "another day that is another week."
     )
     own = (
         "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",

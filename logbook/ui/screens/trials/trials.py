@@ -18,7 +18,8 @@ class TrialsScreen(LogScreen):
     heading = "trials"
     purpose = (
         "Side-by-side comparisons: one thing that differs, its arms, and trays placed at random. "
-        "Enter opens one; {add} sets one up. A trial is struck out, never erased: {strike} strikes out its set-up; its trays stay as they are."
+        "Enter opens one; {add} sets one up. A trial is struck out, never erased: {strike} "
+        "strikes out its set-up; its trays stay as they are."
     )
     own = ("open", "add", "strike")
     view: list[TrialLine] | None = None
