@@ -15,8 +15,7 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
     """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
     when, units = book.when, book.units
     lines = [
-        f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} "
-        f"{numbers_words(plan.numbers)}"
+        f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
     ]
     if min(plan.numbers) < 0:
         lines.append("numbers when they are soaked or sown")
