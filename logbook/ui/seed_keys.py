@@ -6,7 +6,8 @@ from textual import work
 
 from logbook.actions.crops.templates import list_templates
 from logbook.actions.seed.writing import buy_seed, change_seed, count_seedlings, weigh_seed
-from logbook.growing.seed.bags import LotStock
+from logbook.growing.days import day_words
+from logbook.growing.seed.bags import LotStock, SaidBag
 from logbook.growing.when import parse_day
 from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.forms.asking import AskChoice
@@ -44,16 +45,34 @@ class SeedKeys(LogScreen):
         if stock is None or stock.newest is None:
             self.say(self.keyed("Select a lot with a bag first; {add} writes a bag."))
             return
+        bag = await self._which_bag(stock)
+        if bag is None:
+            return
         form = bag_change_form(
-            book.units, book.today(), lambda text: parse_day(text, book.now(), book.zone),
-            stock.newest,
-        )  # fmt: skip
+            book.units, book.today(), lambda text: parse_day(text, book.now(), book.zone), bag
+        )
         done = await self.ask_to_write(
             form,
-            lambda book, said: change_seed(book, stock.lot, *said),
+            lambda book, said: change_seed(book, stock.lot, *said, f"{bag.entry}"),
             answer_to(f"seed lot {stock.lot}"),
         )
         self.tell(done)
+
+    async def _which_bag(self, stock: LotStock) -> SaidBag | None:
+        """The bag that is meant: asked where there are several, the newest first."""
+        bags = {f"{bag.entry}": bag for bag in sorted(stock.bags, key=lambda bag: bag.entry)[::-1]}
+        if len(bags) < 2:
+            return stock.newest
+        choices = [
+            (
+                entry,
+                key,
+                f"{self.grams(bag.grams)}, bought {day_words(bag.bought, self.book.today())}",
+            )
+            for key, (entry, bag) in zip("123456789", bags.items(), strict=False)
+        ]
+        entry = await self.ask(AskChoice(f"Which bag of {stock.lot}?", choices, "esc back"))
+        return bags[entry] if entry else None
 
     async def ask_seed(self, kind: str, lot: str, stock: LotStock | None = None) -> None:
         """Ask for what is written about seed; a draft of it is of the lot."""

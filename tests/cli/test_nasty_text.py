@@ -157,7 +157,7 @@ COMMANDS = {
         *(["seed", "add", *words] for words in ([HOLE, "a", "1kg"], ["kale", HOLE, "1kg"], ["kale", "a", HOLE])),
         *each("seed add radish RA-12 1kg", "--supplier", "--price", "--germination", "--tested", "--bought", "--at", "--note"),
         ["seed", "change", HOLE, "--why", "w", "--weight", "1kg"],
-        *each("seed change RA-12 --why w", "--why", "--weight", "--supplier", "--price", "--germination", "--tested", "--bought"),
+        *each("seed change RA-12 --why w", "--why", "--bag", "--weight", "--supplier", "--price", "--germination", "--tested", "--bought"),
         ["seed", "test", HOLE, "50", "40"], ["seed", "test", "RA-12", HOLE, "40"],
         ["seed", "test", "RA-12", "50", HOLE], *each("seed test RA-12 50 40", "--at", "--note"),
         ["seed", "weigh", HOLE, "1kg"], ["seed", "weigh", "RA-12", HOLE],
@@ -266,7 +266,7 @@ COMMANDS = {
         *each("deliveries packed Bistro", "--day", "--packs", "--at"),
         ["deliveries", "note", HOLE], *each("deliveries note Bistro", "--day", "--columns", "--html"),
         ["mix", "put", HOLE, "2 radish", "1 kale"], ["mix", "put", "salad", HOLE],
-        *each("mix put salad 2radish", "--from", "--at"),
+        *each("mix put salad 2radish", "--from", "--rename", "--at"),
         ["mix", "remove", HOLE], ["mix", "remove", "salad", *TIMES],
     ],
     "files": [

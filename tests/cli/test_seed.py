@@ -43,6 +43,31 @@ def test_a_bag_is_put_right_by_an_entry_in_the_place_of_the_old_one(cli: Command
     assert lots(cli)["FT 2"]["left_grams"] == 800
 
 
+def test_of_several_bags_the_one_that_is_named_is_put_right(cli: CommandLine) -> None:
+    cli.now = "2026-04-14T08:00"
+    for day, grams in (("2026-03-01", "1kg"), ("2026-04-01", "500g"), ("2026-04-02", "300g")):
+        cli.done("seed", "add", "field test", "FT 2", grams, "--bought", day)
+    wrong = ("seed", "change", "FT 2", "--weight", "700g", "--why", "misread")
+    assert "Sun 1 Mar (entry" in cli(*wrong, "--bag", "2026-03-05").refusal
+    said = cli.done(*wrong, "--bag", "2026-03-01").err
+    assert "Its bag was changed, bought on Sun 1 Mar" in said
+    assert lots(cli)["FT 2"]["left_grams"] == 1500
+    cli.done(
+        "seed",
+        "change",
+        "FT 2",
+        "--bought",
+        "2026-04-01",
+        "--why",
+        "same day",
+        "--bag",
+        "2026-04-02",
+    )
+    refused = cli(*wrong, "--bag", "2026-04-01").refusal
+    entry = refused.rpartition("entry ")[2].partition(")")[0]
+    cli.done(*wrong, "--bag", entry)
+
+
 def test_seed_runs_out_at_the_pace_of_its_use_where_nothing_is_planned(cli: CommandLine) -> None:
     """Four weeks in which 2 × 200 g were sown: 100 g a week, so 600 g last six weeks."""
     cli.now = "2026-04-01T08:00"
@@ -54,6 +79,11 @@ def test_seed_runs_out_at_the_pace_of_its_use_where_nothing_is_planned(cli: Comm
     assert (pace["grams_per_week"], pace["have_grams"]) == (100, 600)
     assert pace["runs_out"] == "2026-06-10"
     assert "at the pace of the last 8 weeks" in cli.done("seed").out
+    assert cli.done("shopping", "--json").json["paces"] == [pace]
+    assert "nothing" in cli.done("shopping").out
+    said = "at 100 g a week it lasts until Wed 10 Jun: order by Wed 3 Jun"
+    assert said in " ".join(cli.done("shopping", "--weeks", "6").out.split())
+    assert "order today" in " ".join(cli.done("shopping", "--lead", "60").out.split())
 
 
 def test_several_bags_give_each_their_own_part(cli: CommandLine) -> None:

@@ -42,3 +42,18 @@ def test_the_first_bag_is_asked_for_at_once(book: Book) -> None:
         await sees(pilot, "1000 g of radish, seed lot RA 1")
 
     play(LogbookApp(book), story)
+
+
+def test_which_of_several_bags_is_put_right_is_asked(book: Book) -> None:
+    for day, grams in ((1, 1000), (3, 500)):
+        buy_seed(book, Bag("RA 12", "radish", grams, date(2026, 4, day)))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "L", "e")
+        await sees(pilot, "Which bag of RA 12?", "500 g, bought Fri 3 Apr", "bought Wed 1 Apr")
+        await press(pilot, "2", "ctrl+u", *"800g", *["tab"] * 9, *"misread", "f9")
+        await sees(pilot, "replaces entry")
+
+    play(LogbookApp(book), story)
+    (lot,) = seed_store(book).lots
+    assert [bag.grams for bag in lot.bags] == [800, 500]

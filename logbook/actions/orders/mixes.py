@@ -83,13 +83,19 @@ def _view(name: str, shares: Mapping[int, float], stored: Sequence[StoredTemplat
     return MixView(name, parts, together(crops[crop].allergens_known for crop in shares))
 
 
-def put_mix(book: Book, name: str, parts: str, since: str = "") -> Done:
-    """Write a mix, or what is in it from a day on (today); parts read "2 radish + 1 pea shoots"."""
+def put_mix(book: Book, name: str, parts: str, since: str = "", of: str = "") -> Done:
+    """Write a mix, or what is in it from a day on (today); parts read "2 radish + 1 pea shoots".
+
+    `of` is the name that a mix had, where it gets another from that day on; parts may be empty then.
+    """
     with book.writing() as act:
         reading = act.reading
         day = parse_day_ahead(since, reading.now, reading.zone) if since else reading.today
         templates = read_templates(reading)
-        said: dict[int, float] = {}
+        known = mixes_now(reading)
+        if (old := _named(known, of or name)) is None and of:
+            raise _none(of)
+        said: dict[int, float] = dict(old.shares) if of and old and not parts.strip() else {}
         for piece in filter(str.strip, re.split(r"[;+\n]", parts)):
             found = _PART.fullmatch(piece)
             if found is None:
@@ -105,9 +111,8 @@ def put_mix(book: Book, name: str, parts: str, since: str = "") -> Done:
         name = clean_name(name, "name of the mix")
         if any(fold(each.template.name) == fold(name) for each in templates):
             raise Refused(f'"{name}" is a crop template; give the mix another name.', "name")
-        old = next(
-            (each for each in mixes_now(reading).values() if fold(each.name) == fold(name)), None
-        )
+        if (other := _named(known, name)) is not None and other is not old:
+            raise Refused(f'There is a mix "{other.name}" already; choose another name.', "name")
         if old is not None and any(
             day < row.since for row in read_mixes(reading) if row.id == old.id
         ):
@@ -116,7 +121,16 @@ def put_mix(book: Book, name: str, parts: str, since: str = "") -> Done:
         whole = sum(said.values())
         view = _view(name, {crop: part / whole for crop, part in said.items()}, templates)
         from_day = "" if day <= reading.today else f", from {day_words(day, reading.today)}"
-        return done_of(act, f"{name}: {view.words}{from_day}", ())
+        was = f", before {old.name}" if old and old.name != name else ""
+        return done_of(act, f"{name}{was}: {view.words}{from_day}", ())
+
+
+def _named(known: Mapping[int, Mix], name: str) -> Mix | None:
+    return next((each for each in known.values() if fold(each.name) == fold(name)), None)
+
+
+def _none(name: str) -> Refused:
+    return Refused(f'There is no mix "{name[:60]}"; {Way.MIXES} lists them.', "name")
 
 
 def _write(
@@ -134,9 +148,8 @@ def _write(
 def remove_mix(book: Book, name: str) -> Done:
     """A mix is made no more; what was ordered of it before stays in the record."""
     with book.writing() as act:
-        known = mixes_now(act.reading)
-        mix = next((each for each in known.values() if fold(each.name) == fold(name)), None)
+        mix = _named(mixes_now(act.reading), name)
         if mix is None:
-            raise Refused(f'There is no mix "{name[:60]}"; {Way.MIXES} lists them.')
+            raise _none(name)
         _write(act, mix.name, mix.id, act.reading.today, dict(mix.shares), gone=True)
         return done_of(act, f"{mix.name}: mixed no more", ())

@@ -131,7 +131,9 @@ def wanted_until(reading: Reading, last: date, only: Collection[int] = ()) -> Wa
     stored = {each.id: each for each in read_templates(reading) if each.id in named}
     luck = reading.luck([(each.version_id, 1) for each in stored.values()])
     crops = {
-        crop: Crop(each.template, luck[each.version_id, 1], reading.about.kept)
+        crop: Crop(
+            each.template, luck[each.version_id, 1], reading.about.kept, reading.shifts(crop)
+        )
         for crop, each in stored.items()
     }
     return Wanted(deliveries, stock, trays, crops)
@@ -192,7 +194,7 @@ def _notices(reading: Reading, made: Plan, crops: Mapping[int, Crop], until: dat
         for line in lines:
             crop, when = crops[line.cover.crop], reading.when(delivery.ready_at)
             name = crop.template.name
-            if line.late and not crop.tray_grams:
+            if line.late and not crop.weighs:
                 yield f"{name} for {when}: its template expects no weight, so no trays are planned."
             elif line.late:
                 short = f"{grams_words(line.cover.short, reading.units)} short, and " * bool(

@@ -164,7 +164,7 @@ def _words(
         yield f"({how}: enough {odds})."
     elif found.sown:
         yield f"No: it takes {sown}, and there is no room for so many."
-    elif any(not room.crops[part.template].tray_grams for part in parts):
+    elif any(not room.crops[part.template].weighs for part in parts):
         yield "No: its template expects no weight, so the book can't say how many trays it takes."
     else:
         yield f"No: enough {odds}, and no sowing makes it surer."

@@ -8,7 +8,7 @@ from logbook.actions.seed.shopping import ShoppingList, shopping_list
 from logbook.actions.seed.stock import lots_in_stock
 from logbook.growing.currencies import Currency
 from logbook.growing.seed.bags import LotStock, first_in_first_out, is_of
-from logbook.growing.seed.pace import SeedPace, seed_paces
+from logbook.growing.seed.pace import SeedPace
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class SeedStore:
     shopping: ShoppingList
     """What the sowings of the weeks to come need of each crop's seed."""
     paces: tuple[SeedPace, ...] = ()
-    """How long seed lasts at the pace of its use, where those sowings don't use it up."""
+    """Those of the shopping list, of the crop that is asked for."""
     notices: tuple[str, ...] = ()
 
     @property
@@ -35,10 +35,8 @@ def seed_store(book: Book, crop: str = "", *, every: bool = False) -> SeedStore:
     shopping = shopping_list(book)
     with book.reading() as reading:
         lots = lots_in_stock(reading, every=every)
-        needs = [each.need for each in shopping.seed]
-        paces = seed_paces(lots, needs, reading.now, reading.today, shopping.until)
+        paces = [each for each in shopping.paces if not crop or is_of(each.crop, crop)]
         if crop:
-            paces = [each for each in paces if is_of(each.crop, crop)]
             lots = [each for each in lots if each.is_of(crop)]
         held = first_in_first_out(lots)
         ids = {id(each) for each in held}

@@ -8,10 +8,12 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.planning.plan import plan
 from logbook.actions.seed.needs import planned_trays, seed_needs
+from logbook.actions.seed.stock import lots_in_stock
 from logbook.growing.currencies import Currency
 from logbook.growing.planning.seed_need import SeedNeed
 from logbook.growing.quantities import LEAD_DAYS
 from logbook.growing.seed.bags import SaidBag, is_of
+from logbook.growing.seed.pace import SeedPace, seed_paces
 from logbook.growing.seed.shopping import MediumToBuy, SeedToBuy, merged
 from logbook.store.reads.seed import read_bags
 
@@ -24,7 +26,7 @@ LEAD = 7
 class ShoppingList:
     """What to buy for the sowings of so many weeks: those planned, and those that the plan asks for."""
 
-    keys: ClassVar = "weeks until lead_days seed media currency=money.code"
+    keys: ClassVar = "weeks until lead_days seed paces media currency=money.code"
 
     weeks: int
     until: date
@@ -32,6 +34,15 @@ class ShoppingList:
     seed: tuple[SeedToBuy, ...]
     media: tuple[MediumToBuy, ...]
     money: Currency
+    paces: tuple[SeedPace, ...] = ()
+    """How long seed lasts at the pace of its use, where those sowings don't use it up."""
+
+    @property
+    def ending(self) -> tuple[tuple[date, SeedPace], ...]:
+        """The seed that no sowing uses up but its pace does, with the day by which to order, within the weeks."""
+        every = ((each.buy_by(self.lead_days), each) for each in self.paces)
+        return tuple(sorted(((by, each) for by, each in every if by and by < self.until),
+                            key=lambda one: (one[0], one[1].crop)))  # fmt: skip
 
     @property
     def today(self) -> date:
@@ -60,8 +71,10 @@ def shopping_list(book: Book, weeks: int = WEEKS, lead_days: int = LEAD) -> Shop
         media += [(each.template.medium, 1) for each, day in planned_trays(reading) if day < until]
         bags = [bag for bag in read_bags(reading) if not bag.treated]
         seed = tuple(_priced(need, bags, lead_days) for need in needs)
+        lots = lots_in_stock(reading)
+        paces = seed_paces(lots, needs, reading.now, reading.today, until)
         return ShoppingList(
-            weeks, until, lead_days, seed, tuple(merged(media)), reading.about.money
+            weeks, until, lead_days, seed, tuple(merged(media)), reading.about.money, tuple(paces)
         )
 
 

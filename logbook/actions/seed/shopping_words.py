@@ -13,6 +13,16 @@ def to_buy_lines(found: ShoppingList, units: Units) -> Iterator[tuple[str, str]]
     """What to buy: how much of what, and the rest of it; what is enough is left out."""
     for each in found.short:
         yield grams_words(each.buy_grams, units), to_buy_words(each, found, units)
+    for by, pace in found.ending:
+        order = "today" if by <= found.today else f"by {day_words(by)}"
+        yield (
+            "",
+            (
+                f"{pace.crop} seed: {grams_words(pace.have_grams, units)} left, at "
+                f"{grams_words(pace.grams_per_week, units)} a week it lasts until "
+                f"{day_words(pace.runs_out or by)}: order {order}"
+            ),
+        )
     for medium in found.media:
         yield "", f"{medium.medium} for {plural(medium.trays, 'tray')}"
 

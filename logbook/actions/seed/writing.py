@@ -17,10 +17,11 @@ from logbook.growing.crops.germination import germination_words
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import day_words
 from logbook.growing.measures import grams_words, number_words
-from logbook.growing.seed.bags import TREATED, Bag
+from logbook.growing.seed.bags import TREATED, Bag, LotStock, SaidBag
 from logbook.growing.seed.counted import Counted, below_words
+from logbook.growing.when import parse_day
 from logbook.store.reads.templates import read_templates
-from logbook.text import Refused, clean_name, clean_reason, clean_words, fold, nearest
+from logbook.text import Refused, clean_name, clean_reason, clean_words, fold, listed, nearest
 
 OLDEST = timedelta(days=366 * 20)
 OLD_TEST = timedelta(days=366)
@@ -36,16 +37,15 @@ def buy_seed(book: Book, bag: Bag, note: str = "", at: datetime | None = None) -
         return done_of(act, words, (), said)
 
 
-def change_seed(book: Book, lot: str, why: str, changes: Mapping[str, Any]) -> Done:
-    """Strike the newest bag of a lot with a reason and write it anew with what is changed (fields of Bag).
+def change_seed(book: Book, lot: str, why: str, changes: Mapping[str, Any], bag: str = "") -> Done:
+    """Strike a bag of a lot with a reason and write it anew with what is changed (fields of Bag).
 
-    Raises Refused where no bag of it is written, nothing is changed, or it cannot be so.
+    `bag` is the day on which it was bought, or its entry; the newest where nothing is said. Raises
+    Refused where no such bag is written, nothing is changed, or it cannot be so.
     """
     with book.writing() as act:
         stock = lot_in_stock(act.reading, lot)
-        if stock.newest is None:
-            raise Refused(f"No bag of seed lot {stock.lot} is written yet; add it first.", "lot")
-        said_bag = stock.newest
+        said_bag = _bag_meant(act.reading, stock, bag)
         before = Bag(**{each.name: getattr(said_bag, each.name) for each in fields(Bag)})
         if (after := replace(before, **changes)) == before:
             raise Refused(f"Seed lot {stock.lot} is so already; nothing was written.")
@@ -54,8 +54,27 @@ def change_seed(book: Book, lot: str, why: str, changes: Mapping[str, Any]) -> D
         entry = act.entry("seed", (), old.at, note=old.note, strikes=old.id)
         words, said = _put_bag(act, entry, after)
         if len(stock.bags) > 1:
-            said.insert(0, f"Its newest bag was changed, bought on {day_words(before.bought)}.")
+            which = "newest bag" if said_bag is stock.newest else "bag"
+            said.insert(0, f"Its {which} was changed, bought on {day_words(before.bought)}.")
         return done_of(act, f"{words}; entry {entry} replaces entry {old.id}", (), said)
+
+
+def _bag_meant(reading: Reading, stock: LotStock, text: str) -> SaidBag:
+    if stock.newest is None:
+        raise Refused(f"No bag of seed lot {stock.lot} is written yet; add it first.", "lot")
+    if not text:
+        return stock.newest
+    entry = int(text) if text.isdecimal() and len(text) < 16 else None
+    day = None if entry is not None else parse_day(text, reading.now, reading.zone)
+    found = [bag for bag in stock.bags if bag.entry == entry or bag.bought == day]
+    if len(found) == 1:
+        return found[0]
+    every = listed(
+        [f"{day_words(each.bought)} (entry {each.entry})" for each in found or stock.bags], 8
+    )
+    several = f"Several bags of it were bought that day; name one by its entry: {every}."
+    none = f'No bag of seed lot {stock.lot} is of "{text[:30]}"; its bags: {every}.'
+    raise Refused(several if found else none, "bag")
 
 
 def _put_bag(act: Act, entry: int, bag: Bag) -> tuple[str, list[str]]:

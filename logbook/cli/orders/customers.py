@@ -126,17 +126,21 @@ def _list_mixes(book: Book) -> None:
 
 @mix.command()
 @click.argument("name")
-@click.argument("parts", nargs=-1, required=True)
+@click.argument("parts", nargs=-1)
 @click.option(
     "--from", "since", default="", metavar="DAY", help="From which day; today by default."
 )
+@click.option("--rename", default="", metavar="NAME", help="The name that it has from then on.")
 @OF_ALL_AT
 @book_answers(DONE)
-def put(book: Book, name: str, parts: tuple[str, ...], since: str) -> None:
-    """Write a mix, in parts by weight: put "salad mix" "2 radish" "1 pea shoots"."""
+def put(book: Book, name: str, parts: tuple[str, ...], since: str, rename: str) -> None:
+    """Write a mix, in parts by weight: put "salad mix" "2 radish" "1 pea shoots".
+
+    With --rename it keeps its parts where none are given.
+    """
     from logbook.actions.orders.mixes import put_mix
 
-    tell_done(put_mix(book, name, "+".join(parts), since))
+    tell_done(put_mix(book, rename or name, "+".join(parts), since, name if rename else ""))
 
 
 @mix.command("remove")

@@ -96,18 +96,24 @@ def add(
 @seed.command()
 @LOT
 @click.option("--why", required=True, help="The reason.")
+@click.option(
+    "--bag",
+    default="",
+    metavar="DAY",
+    help="Which bag: the day it was bought, or its entry; the newest by default.",
+)
 @click.option("--weight", metavar="WEIGHT", help="Seed in it when it was bought.")
 @about
 @book_answers(DONE)
-def change(book: Book, lot: str, why: str, weight: str | None, **said: Any) -> None:
-    """Correct a lot's newest bag: seed change RA-12 --price 17 --why misread.
+def change(book: Book, lot: str, why: str, bag: str, weight: str | None, **said: Any) -> None:
+    """Correct a bag of a lot: seed change RA-12 --price 17 --why misread.
 
     The old entry is struck out with the reason and the right one takes its place.
     """
     changes = _bag_said(book, said)
     if weight is not None:
         changes["grams"] = quantities.BAG.read(weight, book.units)
-    tell_done(acts.change_seed(book, lot, why, changes))
+    tell_done(acts.change_seed(book, lot, why, changes, bag))
 
 
 @seed.command()

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from math import ceil
 
+from logbook.growing.crops.conditions import NONE, Conditions, Shifts
 from logbook.growing.crops.luck import Luck
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Meant, chance_of, expect
@@ -25,12 +26,22 @@ class Crop:
     luck: Luck | None
     kept: float = 1.0
     """The share of what is cut that trimming leaves."""
+    shifts: Shifts = NONE
+
+    def meant(self, batch: int, at: datetime) -> Meant:
+        """A tray of a batch that is to be sown and cut at a moment: by its seed and the season."""
+        had = Conditions(None, self.template.seed_grams, at)
+        return Meant(self.luck, batch, factor=self.shifts.factor(had))
+
+    def tray_grams(self, at: datetime) -> float:
+        """What a tray cut at a moment is expected to give to be packed, g; 0 where nothing is known."""
+        expected = expect([self.meant(0, at)])
+        return expected.grams * self.kept if expected else 0.0
 
     @property
-    def tray_grams(self) -> float:
-        """What a tray is expected to give to be packed, g; 0 where nothing is known."""
-        expected = expect([Meant(self.luck, 0)])
-        return expected.grams * self.kept if expected else 0.0
+    def weighs(self) -> bool:
+        """Whether it is known what a tray gives."""
+        return bool(expect([Meant(self.luck, 0)]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,15 +145,16 @@ class _Planner:
             if key not in self.backs:
                 self.backs[key] = backward(known.template, delivery.ready_at, self.hours, self.now)
             back = self.backs[key]
-            late = back is None or not known.tray_grams
-        if back is not None and known.tray_grams:
+            late = back is None or not known.weighs
+        if back is not None and known.weighs:
             if not enough:
-                more += self._fewest(known, self._batch(crop, back), free, need)
+                one = known.meant(self._batch(crop, back), back.cut_at)
+                more += self._fewest(one, free, need)
             trays += self._sow(delivery, crop, back, more)
         else:
             more = 0
         before = [(each, each.taken) for each in trays if each.tray > 0]
-        cover = cover_crop(delivery, crop, stock, trays, known.tray_grams, unmet)
+        cover = cover_crop(delivery, crop, stock, trays, known.tray_grams(at), unmet)
         used = tuple(each.tray for each, taken in before if each.sold or each.taken > taken)
         packs = sum(wish.packs for wish in firm(delivery, crop))
         return PlannedLine(cover, packs, more, late, used)
@@ -161,13 +173,12 @@ class _Planner:
             return False
         return chance_of(free, need) >= self.sure
 
-    def _fewest(self, known: Crop, batch: int, free: Sequence[Meant], need: float) -> int:
-        """The fewest more trays of a sowing with which the chance is reached."""
-        expected = expect(free)
+    def _fewest(self, one: Meant, free: Sequence[Meant], need: float) -> int:
+        """The fewest more trays like one of a sowing with which the chance is reached."""
+        expected, each = expect(free), expect([one])
         lacks = max(0.0, need - (expected.grams if expected else 0.0))
-        mean = max(1, ceil(lacks * known.kept / known.tray_grams))
+        mean = max(1, ceil(lacks / each.grams)) if each else 1
         count, most = mean if self.sure > 0.5 else 1, MOST_TIMES * mean + 10
-        one = Meant(known.luck, batch)
         while count < most and chance_of([*free, *([one] * count)], need) < self.sure:
             count += 1
         return count
@@ -182,7 +193,9 @@ class _Planner:
         batch, known, key = self._batch(crop, back), self.crops[crop], (crop, back.sow_at)
         grams, live = _lacking(delivery, crop)
         names = dict.fromkeys(wish.customer.name for wish in firm(delivery, crop))
-        served = Served(delivery.ready_at, grams + live * known.tray_grams, tuple(names))
+        served = Served(
+            delivery.ready_at, grams + live * known.tray_grams(back.cut_at), tuple(names)
+        )
         before = self.sowings.get(key) or Sowing(crop, 0, back, ())
         self.sowings[key] = replace(
             before, trays=before.trays + count, serves=(*before.serves, served)
@@ -195,7 +208,7 @@ class _Planner:
                 back.cut.start,
                 back.cut.by,
                 keeps,
-                Meant(known.luck, batch),
+                known.meant(batch, back.cut_at),
                 kept=known.kept,
             )
             for _ in range(count)

@@ -74,7 +74,7 @@ def promise(room: Room, part: CropPart, ready: datetime) -> Promised:
         last = latest(crop.template, ready, room.hours, room.now)
         by = None if last is None else last.soak_at or last.sow_at
         return Promised("if", chance, line.used, line.trays, sow_by=by)
-    if not crop.tray_grams:
+    if not crop.weighs:
         return Promised("no", chance)
     soonest = earliest(crop.template, room.now, room.hours).cut_at
     starts = {each.start for each in room.trays if each.crop == part.template}

@@ -25,6 +25,10 @@ class SeedPace:
     runs_out: date | None
     """When it is used up at that pace, after planned sowings; null where that is over a year away."""
 
+    def buy_by(self, lead_days: int) -> date | None:
+        """The last day to order a bag that takes so long to come; null where it doesn't run out."""
+        return self.runs_out and self.runs_out - timedelta(days=lead_days)
+
 
 def seed_paces(
     lots: Sequence[LotStock], needs: Iterable[SeedNeed], now: datetime, today: date, until: date

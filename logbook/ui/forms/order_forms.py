@@ -44,14 +44,15 @@ def mix_form(mix: MixView | None) -> AskForm[Mapping[str, Any]]:
     parts = mix and " + ".join(
         f"{number_words(each.share_percent / least, 2)} {each.crop}" for each in mix.parts
     )
-    fields = (
-        Field("name", "name", "like salad mix", shown=mix is None,
-              needed="What is it called? Write a name."),
+    name = Field("name", "name", "like salad mix", mix.name if mix else "",
+                 needed="What is it called? Write a name.")  # fmt: skip
+    about = (
         Field("parts", "parts", "by weight, like 2 radish + 1 pea shoots", parts or ""),
         Field("since", "from", "empty: today"),
-    )  # fmt: skip
+    )
+    fields = (*about, name) if mix else (name, *about)
     return AskForm(mix.name if mix else "A new mix", fields,
-                   lambda values: {**values, "name": mix.name if mix else values["name"]})  # fmt: skip
+                   lambda values: {**values, "of": mix.name if mix else ""})  # fmt: skip
 
 
 def order_form(line: OrderLine) -> AskForm[Mapping[str, Any]]:

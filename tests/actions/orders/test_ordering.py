@@ -112,6 +112,20 @@ def test_a_pause_has_an_end(book: Book) -> None:
     assert list_orders(book).orders[0].ready_at == datetime(2026, 4, 24, 6, tzinfo=UTC)
 
 
+def test_a_mix_gets_another_name_from_a_day_on(book: Book) -> None:
+    for name in ("salad mix", "soup mix"):
+        put_mix(book, name, "2 radish + 1 kale")
+    order(book, OrderDraft("Bistro", "salad mix 4 x 30g every fri"))
+    with pytest.raises(Refused, match='There is a mix "soup mix" already'):
+        put_mix(book, "Soup mix", "", of="salad mix")
+    with pytest.raises(Refused, match='There is no mix "sald mix"'):
+        put_mix(book, "winter mix", "", of="sald mix")
+    done = put_mix(book, "winter mix", "", of="salad mix")
+    assert done.words == "winter mix, before salad mix: 67 % radish, 33 % kale"
+    assert [each.name for each in list_mixes(book).mixes] == ["soup mix", "winter mix"]
+    assert {line.crop for line in list_orders(book).orders} == {"winter mix"}
+
+
 def test_a_mix_is_ordered_by_its_name(book: Book) -> None:
     with pytest.raises(Refused, match="two crops"):
         put_mix(book, "salad mix", "2 radish")

@@ -26,7 +26,7 @@ class SeedScreen(SeedKeys):
         "bought. "
         "A sowing takes the bag that was bought first, or the one you name. {add} writes a bag "
         "that was "
-        "bought, seedlings that were counted, or what is left; {edit} corrects the newest bag."
+        "bought, seedlings that were counted, or what is left; {edit} corrects a bag."
     )
     enter = "open"
     below = True
