@@ -26,6 +26,7 @@ from logbook.store.tables import Table
 from logbook.store.writer import Writer
 from logbook.ui.line import keys_in_turn
 from sample_db import build
+from tests.made_once import make_tables_once
 from tests.quick_disk import wait_for_no_disk
 from tests.room import field_test, moment
 from tests.ui.painting import paint_at_rest, read_styles_once
@@ -85,9 +86,10 @@ def thrifty_screens() -> Iterator[None]:
 
 @pytest.fixture(scope="session", autouse=True)
 def quick_disk() -> Iterator[None]:
-    """Let no test wait for the disk."""
+    """Let no test wait for the disk, or for scripts that have made the same tables before."""
     with pytest.MonkeyPatch.context() as patch:
         wait_for_no_disk(patch)
+        make_tables_once(patch)
         yield
 
 

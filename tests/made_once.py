@@ -9,9 +9,15 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Concatenate, ParamSpec, cast
 
+import pytest
+
 from logbook.actions.book import Book, open_book
 from logbook.clock import FixedClock
+from logbook.store.file import opening
+from logbook.store.file.book_file import BookFile
 
+EMPTY = 4096
+"""Bytes of a file with no tables, at the most."""
 Rest = ParamSpec("Rest")
 Maker = Callable[Concatenate[Path, Rest], Book]
 
@@ -35,3 +41,19 @@ def made_once(make: Maker[Rest]) -> Maker[Rest]:
         return open_book(copy, FixedClock(now), by)
 
     return cast("Maker[Rest]", give)
+
+
+def make_tables_once(patch: pytest.MonkeyPatch) -> None:
+    """Let the scripts of a revision fill an empty file once; every later one gets the same bytes."""
+    migrate, kept = opening.migrate, dict[tuple[str, bytes], bytes]()
+
+    def filled(book: BookFile, target: str, before: Callable[[], None] | None = None) -> None:
+        wanted = (target, book.path.read_bytes())
+        if before is None and wanted in kept:
+            book.path.write_bytes(kept[wanted])
+            return
+        migrate(book, target, before)
+        if len(wanted[1]) <= EMPTY:
+            kept[wanted] = book.path.read_bytes()
+
+    patch.setattr(opening, "migrate", filled)
