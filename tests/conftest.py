@@ -31,6 +31,7 @@ from tests.quick_disk import wait_for_no_disk
 from tests.room import field_test, moment
 from tests.ui.painting import paint_at_rest, read_styles_once
 
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # so that programs are compiled once, not each time
 settings.register_profile("book", deadline=None, derandomize=True, database=None)
 settings.register_profile("explore", deadline=None, max_examples=300)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "book"))
@@ -43,7 +44,10 @@ LONGEST = (
     "safety/test_kills.py", "actions/test_year_of_numbers.py",
     "ui/test_forms_of_the_book.py", "serving/test_serve.py", "sample/test_sample_book.py",
     "ui/test_refused_stays.py", "ui/test_real_terminal.py", "ui/test_any_text.py",
-    "handbook/test_tour.py", "safety/test_power.py", "safety/test_crowd.py",
+    "handbook/test_tour.py", "safety/test_power.py", "safety/test_crowd.py", "safety/test_closed_days.py",
+    "actions/test_random_acts.py", "actions/test_kept_folds.py", "cli/test_signs.py", "cli/test_completion_in_shells.py",
+    "store/test_imports.py", "growing/planning/test_slots.py", "ui/test_trials.py", "ui/test_weigh.py",
+    "store/test_plans.py", "actions/packs/test_random_lots.py", "ui/test_sheet.py", "ui/test_deliveries.py", "ui/test_cold.py",
 )  # fmt: skip
 """Files that take long, whatever their number of tests: begun last, they would be waited for."""
 

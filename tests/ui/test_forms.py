@@ -19,7 +19,7 @@ from logbook.actions.trays.tray_page import tray_page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.screens.trays.sow import SowScreen
-from logbook.ui.subjects import Chosen, PlaceSubject, SowSubject, Subject, TemplateSubject
+from logbook.ui.subjects import Chosen, PlaceSubject, SowSubject
 from logbook.ui.widgets.form_lines import FormInput, FormNote, SaveLine, matches, picked
 from tests.room import field_test
 from tests.ui.forms_room import (
@@ -234,9 +234,9 @@ def test_a_complaint_goes_as_soon_as_it_is_met(book: Book) -> None:
     play(LogbookApp(book), story)
 
 
-@pytest.mark.parametrize(("to", "size"), [("sow", (80, 24)), (TemplateSubject("radish"), (40, 20))])
+@pytest.mark.parametrize(("to", "size"), [("room", (80, 24)), ("sow", (40, 20))])
 def test_every_line_comes_into_view_with_down_and_up(
-    book: Book, to: str | Subject, size: tuple[int, int]
+    book: Book, to: str, size: tuple[int, int]
 ) -> None:
     async def story(pilot: Pilot[None]) -> None:
         screen = await go(pilot, to)

@@ -286,7 +286,7 @@ def test_what_is_wrong_with_a_template_stands_at_its_line(book: Book) -> None:
         start = screen.texts()
         right: dict[str, str] = {}
         for name, text, sentence in WRONG:
-            await fill(pilot, **{**right, name: text})
+            screen.body.put_texts({**right, name: text})
             right = {name: start[name]}
             await press(pilot, "f9")
             about = "soak" if text == "y" else name  # the soak is what must go
@@ -316,10 +316,10 @@ def test_what_a_crop_wants_is_asked_line_by_line(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         screen = await go(pilot, TemplateSubject("radish"))
         for name, (wrong, right, sentence) in WANTED.items():
-            await fill(pilot, **{name: wrong})
+            screen.body.put_texts({name: wrong})
             await press(pilot, "f9")
             assert sentence in screen.entries[name].wrong
-            await fill(pilot, **{name: right})
+            screen.body.put_texts({name: right})
         await press(pilot, "f9")
         await until(pilot, lambda: "radish is version 2 now." in said(pilot))
         screen = await go(pilot, TemplateSubject("radish"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -159,6 +160,7 @@ def luminance(color: Color) -> float:
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
 
+@cache
 def contrast(one: str, other: str) -> float:
     """Give the contrast ratio (same source): 1 for none, 21 for black on white."""
     light, dark = sorted((luminance(Color.parse(one)), luminance(Color.parse(other))), reverse=True)

@@ -29,7 +29,7 @@ See = Callable[[Book, Pilot[None]], list[str]]
 """What lines are compared."""
 MOST_BACK = 12
 MANY_TURNS = 60
-SEQUENCES = 50
+SEQUENCES = 30
 """Of each draw; there are two draws, so that two processes share them."""
 PIECES: tuple[tuple[str, ...], ...] = (
     ("enter",), ("enter",), ("enter", "enter", "enter"), ("down",), ("down", "down"), ("up",), ("W",),

@@ -287,11 +287,11 @@ def test_two_spellings_of_an_arm_are_one() -> None:
     assert len(gather([Tray("Red", 300), Tray("red ", 310)])) == 1
 
 
-def test_500_arms_are_judged_with_the_heaviest_against_the_others() -> None:
-    many = trays({f"arm {at}": [300 + at % 7, 310 + at % 5] for at in range(500)})
+def test_100_arms_are_judged_with_the_heaviest_against_the_others() -> None:
+    many = trays({f"arm {at}": [300 + at % 7, 310 + at % 5] for at in range(100)})
     judged = judge(many)
-    assert len(judged.arms) == 500
-    assert len(judged.pairs) == 499
+    assert len(judged.arms) == 100
+    assert len(judged.pairs) == 99
     assert "nan" not in judged.words.casefold()
 
 
