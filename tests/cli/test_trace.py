@@ -28,7 +28,7 @@ def test_json_says_back_forward_and_grams_that_add_up(room: CommandLine) -> None
     found = room.done("trace", "Bistro", DAY, "--json").json
     assert set(found) == {
         "root", "back", "forward", "grams_in", "grams_out", "grams_stock", "grams_waste",
-        "grams_unaccounted", "customers",
+        "grams_unaccounted", "customers", "may_have_got",
     }  # fmt: skip
     assert found["root"] == f"Bistro@{DAY}"
     assert (found["grams_in"], found["grams_out"]) == (200, 200)

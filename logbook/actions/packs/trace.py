@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import ClassVar
 
 from logbook.actions.book import Book
+from logbook.actions.packs.may_have_got import may_have_got
 from logbook.actions.packs.roots import Root, root_of
 from logbook.actions.packs.steps import Steps
 from logbook.actions.packs.way import way_around
@@ -102,6 +103,7 @@ def traced(reading: Reading, root: Root) -> TraceView:
         grams_stock=forward.sum("stock"),
         grams_waste=forward.sum("waste"),
         grams_unaccounted=forward.sum("unaccounted"),
+        may_have_got=tuple(may_have_got(reading, way, forward.grams)),
         batches=tuple(_batches(reading, steps)),
     )
     return view if root.what != "seed lot" else _of_seed(reading, root, view)

@@ -12,7 +12,7 @@ from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import day_words
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.packs.trace import CustomerShare, Step
+from logbook.growing.packs.trace import CustomerShare, MayHaveGot, Step
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.rows import grouped
@@ -28,7 +28,7 @@ class TraceLine:
     """A line of a trace and what it is of; a line without that is a head."""
 
     text: str
-    of: Step | TracedBatch | CustomerShare | LifeLine | None = None
+    of: Step | TracedBatch | CustomerShare | MayHaveGot | LifeLine | None = None
 
 
 def trace_lines(found: TraceView, units: Units, when: When) -> Iterator[TraceLine]:
@@ -40,6 +40,9 @@ def trace_lines(found: TraceView, units: Units, when: When) -> Iterator[TraceLin
         lots = [f"packs with {lot}" if lot == NO_LOT else lot for lot in each.lots]
         words = f"{amount}{listed(lots, len(lots))}"
         yield TraceLine(f"  {each.customer}, {day_words(each.day)}: {words}", each)
+    if found.may_have_got:
+        yield TraceLine("May have got some of what is unaccounted for: packs from no pack lot")
+    yield from (TraceLine(f"  {each.words}", each) for each in found.may_have_got)
     steps = (*found.back[::-1], *found.forward)
     for step in steps:
         if step.what == "seed lot" and not isinstance(found, SeedTrace):

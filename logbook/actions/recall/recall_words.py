@@ -29,7 +29,13 @@ class RecallLine:
 def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
     """Whom to call, then what is in the cold store and what grows, then what the book doesn't know."""
     packs = sum(each.packs for each in found.customers)
-    grams = grams_words(sum(each.grams for each in found.customers), units)
+    whole = sum(each.grams for each in found.customers)
+    called = sum(
+        (each.grams or 0.0) * each.share for one in found.customers for each in one.deliveries
+    )
+    grams = grams_words(whole, units)
+    if whole - called > LEAST:
+        grams += f"; {grams_words(called, units)} of that is of {found.name}"
     who = plural(len(found.customers), "customer")
     yield RecallLine(
         f"Call {who}: {plural(packs, 'pack')}, {grams}"
@@ -39,7 +45,8 @@ def recall_lines(found: Recall, units: Units) -> Iterator[RecallLine]:
     for customer in found.customers:
         yield RecallLine(f"  {_customer(customer)}", wants=True, of=customer)
         for each in customer.deliveries:
-            yield RecallLine(f"    {each.words(units)}", of=each)
+            mixed = "" if each.pure else f", {each.sure}"
+            yield RecallLine(f"    {each.words(units)}{mixed}", of=each)
     yield from _cold(found, units)
     yield from _growing(found)
     if found.grams_waste > LEAST:
@@ -90,6 +97,9 @@ def packs_columns(units: Units) -> tuple[Column[CalledPacks], ...]:
         Column("crop", lambda one: one.lot.crop, right=False),
         Column("packs", lambda one: f"{one.packs}"),
         Column("weight", lambda one: "" if one.grams is None else grams_words(one.grams, units)),
+        Column(
+            "of it", lambda one: one.sure.removeprefix("about ").removesuffix(" of it"), spare=2
+        ),
         Column("delivered", lambda one: day_words(one.day), right=False),
         Column("best before", lambda one: day_words(one.lot.best_before), right=False, spare=1),
     )

@@ -7,26 +7,23 @@ from datetime import datetime, timedelta
 from logbook.actions.book import Book
 from logbook.actions.orders.wanted import crop_names
 from logbook.actions.packs.held import held_lot
+from logbook.actions.packs.may_have_got import may_have_got
 from logbook.actions.packs.way import Way, way_around
 from logbook.actions.reading import Reading
 from logbook.actions.recall.codes import SHELF_DAYS, called_back
 from logbook.actions.trays.done import Done, done_of
-from logbook.growing.days import day_of
-from logbook.growing.orders.wishes import mix_on
-from logbook.growing.packs.flow import Node
-from logbook.growing.packs.lots import PackLot
+from logbook.growing.packs.flow import Followed, Node
+from logbook.growing.packs.lots import LotPacked, PackLot
 from logbook.growing.recall.recall import (
     CalledCustomer,
     CalledLot,
     CalledPacks,
     KeptRecall,
-    MayHaveGot,
     Recall,
 )
-from logbook.store.reads.orders import read_customers, read_mixes, read_packed
-from logbook.store.reads.packs import grams_from_lots, read_lots_now
+from logbook.store.reads.orders import read_customers, read_mixes
+from logbook.store.reads.packs import read_lots_now
 from logbook.store.reads.recalls import read_recalls
-from logbook.store.reads.templates import template_of_versions
 from logbook.store.rows import grouped
 from logbook.text import Refused
 
@@ -51,14 +48,20 @@ def recall_of(reading: Reading, code: str, days: int = SHELF_DAYS) -> Recall:
     found = called_back(reading, code, days)
     way = way_around(reading, found.nodes)
     forward = way.flow.forward(found.nodes)
-    reached = {lot: way.lots[lot] for lot in _ids(forward.grams, "pack lot")}
-    lots = {each.id: each for each in _lots(reading, reached)}
+    gone = [node.id for node in forward.grams if node.what == "delivery"]
+    reached = {
+        *_ids(forward.grams, "pack lot"), *(each[1] for each in gone if isinstance(each, tuple)),
+    }  # fmt: skip
+    lots = {
+        each.id: each
+        for each in _lots(reading, {lot: way.lots[lot] for lot in reached & way.lots.keys()})
+    }
     trays = [way.trays[tray] for tray in _ids(forward.grams, "tray") if tray in way.trays]
     growing = reading.folded([each for each in trays if each.live])
     return Recall(
         found.name,
         reading.now,
-        _customers(reading, way, lots),
+        _customers(reading, way, forward, lots),
         tuple(sorted(lots.values(), key=lambda lot: (lot.packed_on, lot.code))),
         tuple(sorted((each for each in growing if each.state.live), key=lambda one: one.number)),
         forward.grams_in,
@@ -66,7 +69,7 @@ def recall_of(reading: Reading, code: str, days: int = SHELF_DAYS) -> Recall:
         forward.sum("stock"),
         forward.sum("waste"),
         forward.sum("unaccounted"),
-        tuple(_may_have_got(reading, way, forward.grams)),
+        tuple(may_have_got(reading, way, forward.grams)),
     )
 
 
@@ -87,57 +90,34 @@ def _lots(reading: Reading, lots: Mapping[int, PackLot]) -> Iterator[CalledLot]:
 
 
 def _customers(
-    reading: Reading, way: Way, lots: dict[int, CalledLot]
+    reading: Reading, way: Way, forward: Followed, lots: dict[int, CalledLot]
 ) -> tuple[CalledCustomer, ...]:
+    """Who got some, by the same walk as a trace."""
     known = {each.id: each for each in read_customers(reading)}
-    got = grouped(
-        (one.customer, CalledPacks(lots[one.lot], one.day, one.packs, one.grams))
-        for one in way.packed.values()
-        if one.lot in lots
+
+    def got(packed: LotPacked) -> CalledPacks:
+        node = Node("delivery", (packed.entry, packed.lot))
+        called, whole = forward.grams[node], way.flow.total(node)
+        return CalledPacks(
+            lots[packed.lot], packed.day, packed.packs, packed.grams, called,
+            called / whole if whole else 1.0,
+        )  # fmt: skip
+
+    every = grouped(
+        (one.customer, got(one))
+        for key, one in way.packed.items()
+        if one.lot in lots and Node("delivery", key) in forward.grams
     )
     return tuple(
         sorted(
             (
                 CalledCustomer(known[customer].name, known[customer].contact, tuple(packs))
-                for customer, packs in got.items()
+                for customer, packs in every.items()
                 if customer in known
             ),
             key=lambda each: (-each.grams, each.name),
         )
     )
-
-
-def _may_have_got(reading: Reading, way: Way, grams: Mapping[Node, float]) -> Iterator[MayHaveGot]:
-    """Packs from no lot of crops whose cuts are in none, while these kept."""
-    cuts = [
-        way.cuts[node.id] for node in grams if node.what == "unaccounted" and node.id in way.cuts
-    ]
-    versions = reading.versions({way.trays[cut.tray].version_id for cut in cuts})
-    crop_of = template_of_versions(reading, versions)
-    kept = [
-        (crop_of[version], day_of(cut.at, reading.zone), versions[version].keeps)
-        for cut in cuts
-        for version in (way.trays[cut.tray].version_id,)
-    ]
-    if not kept:
-        return
-    known, crops = {each.id: each for each in read_customers(reading)}, crop_names(reading)
-    mixes = grouped((mix.id, mix) for mix in read_mixes(reading))
-    packed = read_packed(reading, min(day for _, day, _ in kept))
-    lotted = grams_from_lots(reading, [each.entry for each in packed])
-    for each in packed:
-        shares = mix_on(mixes[each.mix], each.day).shares if each.mix else {each.template: 1.0}
-        if (
-            each.pack_grams is None
-            or each.entry in lotted
-            or not any(
-                crop in shares and day <= each.day <= day + keeps for crop, day, keeps in kept
-            )
-        ):
-            continue
-        who = known[each.customer]
-        name = crops.get(each.template or 0) or mixes[each.mix or 0][-1].name
-        yield MayHaveGot(who.name, who.contact, name, each.day, each.packs)
 
 
 @dataclass(frozen=True, slots=True)

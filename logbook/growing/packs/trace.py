@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, ClassVar, get_args
 
+from logbook.growing.days import day_words
 from logbook.growing.packs.flow import What
+from logbook.text import plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,27 @@ class CustomerShare:
 
 
 @dataclass(frozen=True, slots=True)
+class MayHaveGot:
+    """Packs of a crop from no pack lot, of days on which what is called back, and is in none, still kept."""
+
+    keys: ClassVar = "customer contact crop day packs"
+
+    customer: str
+    contact: str
+    crop: str
+    """The crop, or the mix."""
+    day: date
+    packs: int
+
+    @property
+    def words(self) -> str:
+        """Say who, what and when."""
+        contact = self.contact or "no contact written"
+        what = plural(self.packs, "pack")
+        return f"{self.customer}: {contact}, {self.crop}, {what}, delivered {day_words(self.day)}"
+
+
+@dataclass(frozen=True, slots=True)
 class Row:
     """A step as a row of a file."""
 
@@ -54,7 +77,7 @@ class Trace:
 
     keys: ClassVar = """
         root=root.code back forward grams_in grams_out grams_stock grams_waste grams_unaccounted
-        customers
+        customers may_have_got
     """
 
     root: Step
@@ -69,6 +92,8 @@ class Trace:
     grams_waste: float
     grams_unaccounted: float
     """Cut and in no pack lot; below 0 more went out than the standing weights say."""
+    may_have_got: tuple[MayHaveGot, ...]
+    """Who may have got what is in no pack lot."""
 
     @property
     def rows(self) -> Iterator[Row]:

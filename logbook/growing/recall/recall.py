@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from logbook.growing.days import day_words
 from logbook.growing.measures import Units, grams_words
+from logbook.growing.packs.trace import MayHaveGot
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.text import plural
 
@@ -34,13 +35,33 @@ class CalledLot:
 class CalledPacks:
     """Packs of a lot that a customer got on a day."""
 
-    keys: ClassVar = "lot=lot.code crop=lot.crop packed_on=lot.packed_on best_before=lot.best_before day packs grams"
+    keys: ClassVar = """
+        lot=lot.code crop=lot.crop packed_on=lot.packed_on best_before=lot.best_before day packs grams
+        called_grams share
+    """
 
     lot: CalledLot
     day: date
     packs: int
     grams: float | None
     """Null for live trays."""
+    called_grams: float
+    """What is called back in them, as a trace counts it: in proportion, less what came back; 0 of live trays."""
+    share: float
+    """How much of these packs that is: 1 where the lot is of nothing else."""
+
+    @property
+    def pure(self) -> bool:
+        """Whether the lot is of nothing else."""
+        return self.share >= 0.995
+
+    @property
+    def sure(self) -> str:
+        """How sure it is that some of it is in them: "all of it", "about 40 % of it"."""
+        if self.pure:
+            return "all of it"
+        percent = 100 * self.share
+        return "less than 1 % of it" if percent < 1 else f"about {percent:.0f} % of it"
 
     def amount(self, units: Units) -> str:
         """Say how much: "6 packs, 300 g", "2 live trays"."""
@@ -60,7 +81,7 @@ class CalledPacks:
 class CalledCustomer:
     """A customer who got packs that are called back."""
 
-    keys: ClassVar = "customer=name contact packs grams deliveries"
+    keys: ClassVar = "customer=name contact packs grams called_grams deliveries"
 
     name: str
     contact: str
@@ -76,26 +97,10 @@ class CalledCustomer:
         """All of them, g; live trays weigh nothing here."""
         return sum(each.grams or 0.0 for each in self.deliveries)
 
-
-@dataclass(frozen=True, slots=True)
-class MayHaveGot:
-    """Packs of a crop from no pack lot, of days on which what is called back, and is in none, still kept."""
-
-    keys: ClassVar = "customer contact crop day packs"
-
-    customer: str
-    contact: str
-    crop: str
-    """The crop, or the mix."""
-    day: date
-    packs: int
-
     @property
-    def words(self) -> str:
-        """Say who, what and when."""
-        contact = self.contact or "no contact written"
-        what = plural(self.packs, "pack")
-        return f"{self.customer}: {contact}, {self.crop}, {what}, delivered {day_words(self.day)}"
+    def called_grams(self) -> float:
+        """What is called back in them."""
+        return sum(each.called_grams for each in self.deliveries)
 
 
 @dataclass(frozen=True, slots=True)

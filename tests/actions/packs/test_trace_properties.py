@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from logbook.actions.book import Book
 from logbook.actions.packs.trace import TraceView, trace
+from logbook.actions.recall.recalling import recall
 from logbook.actions.trays.replacement import Changes
 from logbook.actions.trays.replacing import replace_entry
 from logbook.actions.trays.sowing import SowDraft, sow
@@ -18,6 +19,7 @@ from logbook.actions.trays.striking import strike, undo
 from logbook.actions.trays.weighing import weigh
 from logbook.actions.yields.sold import sold_of_trays
 from logbook.growing.yields.sold import Sold
+from logbook.store.rows import grouped
 from logbook.text import Refused
 from tests.actions.packs.gone_out import despatch, lot_ids, mixed, take_out
 from tests.room import field_test
@@ -135,6 +137,15 @@ def test_grams_add_up_and_both_ways_mirror_each_other(
         out = found.grams_out + found.grams_stock + found.grams_waste + found.grams_unaccounted
         assert out == pytest.approx(found.grams_in, abs=1e-3), name
         assert sum(each.grams for each in found.customers) <= found.grams_out + 1e-3
+        got = grouped(
+            ((one.name, packs.day), packs.called_grams)
+            for one in recall(book, name).customers
+            for packs in one.deliveries
+        )
+        told = {(each.customer, each.day): each.grams for each in found.customers}
+        assert {key: sum(grams) for key, grams in got.items()} == pytest.approx(told, abs=1e-3), (
+            name
+        )
         if name.startswith("b"):
             sold = sold_of_batch(book, int(name[1:]))
             assert sold.sold == pytest.approx(sum(each.grams for each in found.customers), abs=1e-3)

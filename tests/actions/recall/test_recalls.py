@@ -16,6 +16,7 @@ from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for
 from logbook.actions.packs.drawing import free_lots, in_store
 from logbook.actions.packs.held import held_lot
+from logbook.actions.packs.trace import trace
 from logbook.actions.recall.holding import hold, list_holds, release
 from logbook.actions.recall.recall_words import recall_lines
 from logbook.actions.recall.recalling import RecallDraft, keep_recall, list_recalls, recall
@@ -208,6 +209,36 @@ def test_who_got_packs_from_no_lot_while_a_cut_without_one_kept_may_have_got_som
     assert [each.words for each in found.may_have_got] == [
         "Bistro: 01234, radish, 2 packs, delivered Wed 15 Apr"
     ]
+
+
+def test_a_recall_says_how_sure_it_is_of_packs_from_mixed_lots(room: Book) -> None:
+    """250 g of each bag in one lot: half of all packs is of either; a trace counts the same."""
+    assert isinstance(room.clock, FixedClock)
+    sown = room.now() - timedelta(days=8)
+    for lot in ("C-3", "D-4"):
+        trays = sow(room, SowDraft("radish", trays=2, lot=lot, at=sown)).plan.numbers
+        weigh(room, trays, 500, lot="MIXED-1")
+    despatch(room, "Cafe", {"MIXED-1": 200})
+    found = recall(room, "C-3")
+
+    ((packs,),) = [one.deliveries for one in found.customers]
+    assert (packs.grams, packs.called_grams, packs.sure) == (200, 100, "about 50 % of it")
+    lines = [line.text for line in recall_lines(found, room.units)]
+    assert lines[0] == "Call 1 customer: 1 pack, 200 g; 100 g of that is of seed lot C-3"
+    assert lines[2].endswith(", about 50 % of it")
+    (share,) = trace(room, "C-3").customers
+    assert (share.customer, share.grams) == ("Cafe", 100)
+
+
+def test_a_tick_that_was_in_part_of_no_lot_may_have_had_some_too(room: Book) -> None:
+    """200 g of it are in a lot; the other 300 g may be what was cut and is in none."""
+    with closing(sqlite3.connect(room.file.path)) as connection, connection:
+        connection.execute("UPDATE weight SET lot_id = NULL WHERE grams = 400")
+    order(room, OrderDraft("Deli", "radish 500g tomorrow"))
+    pack_for(room, "Deli")
+
+    for found in (recall(room, "A-1"), trace(room, "A-1")):
+        assert [each.customer for each in found.may_have_got] == ["Deli"]
 
 
 def test_a_letter_names_lots_and_what_is_asked(room: Book) -> None:
