@@ -65,8 +65,9 @@ def line_chart(
     across.ticks([at for at, _ in marks], [words for _, words in marks])
     upward = figure.ruler("y")
     upward.lim(bottom, bottom + step * (rows - 1))
-    named = [bottom + step * row for row in named_rows(bottom, step, rows, MOST_NAMED)]
-    upward.ticks(named, [_named(value, step) for value in named])
+    names = named_rows(bottom, step, rows, MOST_NAMED)
+    named = [bottom + step * row for row in names]
+    upward.ticks(named, [_named(value, step * names.step) for value in named])
     text = str(figure.build().string())
     figure.clear()
     return "\n".join(line.rstrip() for line in _ESCAPES.sub("", text).splitlines())

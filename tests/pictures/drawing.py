@@ -76,6 +76,9 @@ def _piece(text: str, style: Style, at: int, row: int, background: str) -> list[
             f'fill="{back}"/>'
         )
     bold = ' class="b"' if style.bold else ""
+    if style.underline:
+        below = f"M{x:g} {y + DOWN - 1:g}h{cell_len(text) * ACROSS:g}"
+        parts.append(f'<path d="{below}" stroke="{front}"/>')
     for found in re.finditer(r"\S+(?: \S+)*", text):
         words = found[0]
         x = EDGE + (at + cell_len(text[: found.start()])) * ACROSS

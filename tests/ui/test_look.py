@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 from rich.segment import Segment
+from rich.style import Style
 from textual.color import Color
 from textual.content import Content
 from textual.pilot import Pilot
@@ -22,6 +23,7 @@ from logbook.ui.line.terminal import Display, few_colours, no_colours, plain_sig
 from logbook.ui.look import THEMES, theme_for
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import RecallSubject, TraceSubject
+from logbook.ui.widgets.line_input import LineInput
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ui.widgets.walk_list import Row, WalkList
 from tests.conftest import SampleMaker
@@ -262,6 +264,20 @@ def test_blue_and_orange_differ_in_lightness_too() -> None:
         assert Color.parse(str(theme.warning)).r > Color.parse(str(theme.warning)).b
 
 
+def _grounds_of_the_line_typed_into(pilot: Pilot[None]) -> set[str]:
+    """The colours that its cells stand on as they are seen."""
+    field = pilot.app.focused
+    assert isinstance(field, LineInput)
+    region, grounds, at = field.region, set(), 0
+    for segment in pilot.app.screen._compositor.render_strips()[region.y]:
+        style = segment.style or Style()
+        colours = hex_of(style.color, CONSOLE["default"]), hex_of(style.bgcolor, CONSOLE["black"])
+        if region.x <= at < region.right:
+            grounds.add(colours[0 if style.reverse else 1])
+        at += segment.cell_length
+    return grounds
+
+
 @pytest.mark.parametrize(
     ("name", "few"), [("light", False), ("terminal", False), ("contrast", True)]
 )
@@ -274,6 +290,7 @@ def test_every_theme_draws_every_screen(book: Book, name: str, few: bool) -> Non
             app.go(screen)
             await settle(pilot)
             assert fits(pilot, (80, 24)), screen
+        assert len(_grounds_of_the_line_typed_into(pilot)) == 2, "an empty field shows its caret"
 
     play(LogbookApp(book, Settings(theme=name), display=Display(few_colours=few)), story)
 

@@ -16,7 +16,7 @@ def cover_columns(units: Units) -> list[Column[CropCover]]:
     """How crops of a delivery are covered, in columns."""
 
     def weight(value: float) -> str:
-        return grams_words(value, units) if value else "–"
+        return _whole(value, units) if value else "–"
 
     return [
         Column("crop", lambda each: each.crop, right=False),
@@ -28,12 +28,17 @@ def cover_columns(units: Units) -> list[Column[CropCover]]:
     ]
 
 
+def _whole(grams: float, units: Units) -> str:
+    """Weights that are partly expected, without tenths."""
+    return grams_words(round(grams), units)
+
+
 def balance_words(crop: CropCover, units: Units) -> str:
     """Say whether there is enough: "short 120 g", "over 40 g", "enough"."""
     if crop.short_grams:
-        return f"short {grams_words(crop.short_grams, units)}"
+        return f"short {_whole(max(1.0, crop.short_grams), units)}"
     over = crop.cover.over
-    return f"over {grams_words(over, units)}" if over >= 1 else "enough"
+    return f"over {_whole(over, units)}" if over >= 1 else "enough"
 
 
 def chance_words(chance: float) -> str:
@@ -72,7 +77,7 @@ def head_words(view: DeliveryView, units: Units) -> str:
         return "not all ticked"
     if all(each.takes_rest for each in view.customers):
         return "takes what is left"
-    short = [f"{each.crop} ({grams_words(each.short_grams, units)})" for each in view.short]
+    short = [f"{each.crop} ({_whole(max(1.0, each.short_grams), units)})" for each in view.short]
     if short:
         return f"short of {listed(short)}"
     least = min((each.chance_of_enough for each in view.crops), default=1.0)

@@ -16,6 +16,7 @@ from logbook.growing.costs.parts import unknown_words
 from logbook.growing.costs.rates import RATES, CostRate, Rate
 from logbook.growing.when import parse_day
 from logbook.text import plural
+from logbook.ui.columns import column
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.cost_forms import COST, AskedRate, rate_form
 from logbook.ui.screen import LogScreen
@@ -23,6 +24,7 @@ from logbook.ui.subjects import CostsSubject, YieldsSubject, next_span
 from logbook.ui.tables import table_rows
 from logbook.ui.widgets.walk_list import Row
 
+NAMES = 2 + max(map(len, RATES))
 View = tuple[CropCosts, list[CostRate], list[str]]
 
 
@@ -50,12 +52,17 @@ class CostsScreen(LogScreen):
         ) or [Row(Content("No tray left the rack in that time."))]  # fmt: skip
         rows.append(Row.head("What things cost", "$secondary"))
         rows += [
-            Row(Content(one.words), f"{one.name} {one.crop} {one.since}", one) for one in rates
+            Row(
+                Content(column(one.name, NAMES) + one.words.removeprefix(one.name).lstrip()),
+                f"{one.name} {one.crop} {one.since}",
+                one,
+            )
+            for one in rates
         ]
         known = {one.name for one in rates}
         rows += [
             Row(
-                Content.styled(f"{rate.name}  not set: {rate.meaning}", "$text-past"),
+                Content.styled(f"{column(rate.name, NAMES)}not set: {rate.meaning}", "$text-past"),
                 rate.name,
                 rate,
             )
