@@ -47,7 +47,10 @@ class BillsScreen(LogScreen):
 
     def draw(self, view: Bills) -> None:
         today = view.today.words(view.money, 1)
-        self.counts = f"{today.replace(',', '')}/day" if self.narrow else f"per day {today}"
+        if view.today.bill.kwh is None:
+            self.counts = today
+        else:
+            self.counts = f"{today.replace(',', '')}/day" if self.narrow else f"per day {today}"
         width, code = self.width, view.money
         rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
         rows += table_rows(
