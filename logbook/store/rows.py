@@ -1,7 +1,9 @@
 """Asking the book's tables: plain SQL in, rows or frozen dataclasses out. Nothing here commits."""
 
+import gc
 import sqlite3
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from functools import cache
@@ -40,6 +42,18 @@ def stored(at: datetime) -> float:
     """A moment as the tables hold it: seconds since 1970 in UTC, a whole number where it is one."""
     seconds = at.timestamp()
     return int(seconds) if seconds.is_integer() else seconds
+
+
+@contextmanager
+def unswept() -> Iterator[None]:
+    """Look for no garbage meanwhile: where very many objects are made, all of which are kept."""
+    swept = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if swept:
+            gc.enable()
 
 
 def quoted(names: Iterable[str]) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from operator import add
 from typing import ClassVar
 
 from logbook.actions.book import Book
@@ -21,13 +22,10 @@ from logbook.growing.currencies import Currency, exact
 from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.growing.yields.trays import GoneTray
-from logbook.store.reads.costs import count_deeds, read_sale_prices
+from logbook.store.reads.costs import CHORES, count_chores, read_sale_prices
 from logbook.store.reads.trays import read_trays_of_batch
-from logbook.store.rows import grouped
+from logbook.store.rows import grouped, unswept
 from logbook.text import Refused, listed
-
-_CHORE_OF: dict[str, str] = {"glance": "look", "weigh": "cut", "cut_part": "cut", "cut_keep": "cut"}
-"""Kinds of entries that are the work of another's name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +83,8 @@ def costs_of_batch(reading: Reading, batch: int) -> BatchCosts | None:
     own = gone_of_batch(reading, batch)
     if not own:
         return None
-    (found,) = _costed(reading, {batch: own}, _templates(reading, [batch])).values()
+    mine = {batch: own}
+    (found,) = _costed(reading, mine, _templates(reading, mine), _held(reading, mine)).values()
     return BatchCosts(batch, own[0].crop, found)
 
 
@@ -94,39 +93,46 @@ def crop_costs(book: Book, span: Span = Span(), crop: str = "") -> CropCosts:  #
     with book.reading() as reading:
         since, until, start, end = bounds(reading, span)
         trays = gone_trays(reading, start, end, template_id(reading, crop))
-        batches = grouped((one.batch, one) for one in trays)
-        templates = _templates(reading, batches)
-        costs = _costed(reading, batches, templates)
-        prices, rates = read_sale_prices(reading), Rates(rates_of(reading))
-        sold = sold_by_crop(reading, trays, since, until)
-        found = []
-        for name, own in grouped((one.crop, one) for one in trays).items():
-            mine = list(dict.fromkeys(one.batch for one in own))
-            each = summed([costs[batch] for batch in mine])
-            template = templates[mine[0]]
-            sale = rates.of("sale", template, until)
-            lost = sum(bool(one.lost) for one in own)
-            wasted = exact(sold[name].wasted) if name in sold else Decimal(0)
-            gone = None if each.per_tray is None else each.per_tray * lost
-            if gone is not None and each.per_100_grams is not None:
-                gone += each.per_100_grams * wasted / 100
-            found.append(
-                CropMargin(
-                    name, len(mine), sum(one.slot_days(reading.about.stack) or 0 for one in own), each,
-                    prices.get(template) if sale is None else sale,
-                    gone, sold.get(name),
-                )
-            )  # fmt: skip
-        found.sort(
-            key=lambda one: (
-                one.margin_per_slot_day is None,
-                one.margin_per_slot_day or 0,
-                one.crop,
+        return costs_of(reading, trays, since, until)
+
+
+@unswept()
+def costs_of(reading: Reading, trays: Sequence[GoneTray], since: date, until: date) -> CropCosts:
+    """As crop_costs(), of the trays of these days."""
+    batches = grouped((one.batch, one) for one in trays)
+    templates = _templates(reading, batches)
+    held = _held(reading, batches)
+    costs = _costed(reading, batches, templates, held)
+    prices, rates = read_sale_prices(reading), Rates(rates_of(reading))
+    sold = sold_by_crop(reading, trays, since, until)
+    found = []
+    for name, own in grouped((one.crop, one) for one in trays).items():
+        mine = list(dict.fromkeys(one.batch for one in own))
+        each = summed([costs[batch] for batch in mine])
+        template = templates[mine[0]]
+        sale = rates.of("sale", template, until)
+        lost = sum(bool(one.lost) for one in own)
+        wasted = exact(sold[name].wasted) if name in sold else Decimal(0)
+        gone = None if each.per_tray is None else each.per_tray * lost
+        if gone is not None and each.per_100_grams is not None:
+            gone += each.per_100_grams * wasted / 100
+        found.append(
+            CropMargin(
+                name, len(mine), sum(held[batch] for batch in mine), each,
+                prices.get(template) if sale is None else sale,
+                gone, sold.get(name),
             )
+        )  # fmt: skip
+    found.sort(
+        key=lambda one: (
+            one.margin_per_slot_day is None,
+            one.margin_per_slot_day or 0,
+            one.crop,
         )
-        slots = Counter(shelf.slots for shelf in reading.places.shelves if shelf.slots)
-        most = slots.most_common(1)[0][0] if slots else 0
-        return CropCosts(since, until, tuple(found), reading.about.money, reading.units, most)
+    )
+    slots = Counter(shelf.slots for shelf in reading.places.shelves if shelf.slots)
+    most = slots.most_common(1)[0][0] if slots else 0
+    return CropCosts(since, until, tuple(found), reading.about.money, reading.units, most)
 
 
 def _templates(reading: Reading, of: Collection[int]) -> dict[int, int]:
@@ -140,7 +146,10 @@ def _templates(reading: Reading, of: Collection[int]) -> dict[int, int]:
 
 
 def _costed(
-    reading: Reading, batches: Mapping[int, Sequence[GoneTray]], templates: Mapping[int, int]
+    reading: Reading,
+    batches: Mapping[int, Sequence[GoneTray]],
+    templates: Mapping[int, int],
+    held: Mapping[int, float],
 ) -> dict[int, Costs]:
     """What each batch cost: those of its trays that have left the rack."""
     rates, money = Rates(rates_of(reading)), reading.about.money
@@ -156,12 +165,20 @@ def _costed(
             len(trays), sum(one.grams or 0.0 for one in trays),
             sum(grams) if len(grams) == len(trays) else None, seed.get(batch),
             _light(trays),
-            water.get(batch), sum(one.slot_days(reading.about.stack) or 0.0 for one in trays),
+            water.get(batch), held[batch],
             chores[batch],
         )  # fmt: skip
         parts, unknown = parts_of(used, rates)
         found[batch] = Costs(parts, unknown, used.trays, used.grams, money)
     return found
+
+
+def _held(reading: Reading, batches: Mapping[int, Sequence[GoneTray]]) -> dict[int, float]:
+    """The slot-days of each batch."""
+    stack = reading.about.stack
+    return {
+        batch: sum(one.slot_days(stack) or 0.0 for one in trays) for batch, trays in batches.items()
+    }
 
 
 def _light(trays: Sequence[GoneTray]) -> Decimal | None:
@@ -174,14 +191,12 @@ def _chores(
     reading: Reading, batches: Mapping[int, Sequence[GoneTray]]
 ) -> tuple[dict[int, Counter[str]], dict[int, float]]:
     """How often each chore was done by batch, and the water of those all of whose waterings are known."""
-    counts: dict[int, Counter[str]] = {batch: Counter() for batch in batches}
-    water: dict[int, float | None] = {}
+    counts = {batch: [0] * len(CHORES) for batch in batches}
+    water: dict[int, float | None] = dict.fromkeys(batches, 0.0)
     trays = [one.tray for each in batches.values() for one in each]
-    for batch, kind, count, amount in count_deeds(reading, trays):
-        chore = _CHORE_OF.get(str(kind), str(kind))
-        counts[batch][chore] += count
-        if kind == "water":
-            before = water.get(batch, 0.0)
-            water[batch] = None if amount < 0 or before is None else before + amount
-    known = {batch: each for batch, each in water.items() if each is not None}
-    return counts, known | {batch: 0.0 for batch in batches if batch not in water}
+    for batch, mine, amount in count_chores(reading, trays):
+        counts[batch] = list(map(add, counts[batch], mine))
+        before = water[batch]
+        water[batch] = None if amount is None or before is None else before + amount
+    named = {batch: Counter(dict(zip(CHORES, each, strict=True))) for batch, each in counts.items()}
+    return named, {batch: each for batch, each in water.items() if each is not None}

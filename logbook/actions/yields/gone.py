@@ -7,14 +7,16 @@ from decimal import Decimal
 from logbook.actions.reading import Reading
 from logbook.actions.room.lives import LONGEST, light_used
 from logbook.actions.yields.sold import sold_of_trays
-from logbook.growing.room.shelf_past import Use
+from logbook.growing.room.meter import Read
 from logbook.growing.trays.life import Deed
+from logbook.growing.yields.sold import Sold
 from logbook.growing.yields.trays import GoneTray
 from logbook.store.reads.deeds import read_deeds
-from logbook.store.reads.moves import Moves, read_moves, read_moves_of
+from logbook.store.reads.moves import Moves, first_sown, read_moves, read_moves_of
 from logbook.store.reads.templates import template_of_versions
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.store.reads.yields import Gone, read_gone, read_lot_names, read_uncut
+from logbook.store.rows import unswept
 
 Cuts = tuple[datetime | None, float | None, float, float]
 """When a tray was cut first; g of the first cut, of further ones of that harvest, of regrowth."""
@@ -22,6 +24,7 @@ FEW = 1_500
 """Of so many trays what moved them is read tray by tray, of more all of the time is."""
 
 
+@unswept()
 def gone_trays(
     reading: Reading, start: datetime, end: datetime, template: int | None = None, *,
     weights_only: bool = False,
@@ -38,27 +41,44 @@ def gone_trays(
     lost = {tray: why for tray, (kind, why) in uncut.items() if kind == "discard"}
     apart = (moves.several & {one.id for one in gone}) | lost.keys() | early
     cuts = {tray: _cuts(deeds) for tray, deeds in read_deeds(reading, apart).items()}
-    sown = {one.id: moves.sown_at(one.id) for one in gone}
-    begun = [at for at in sown.values() if at is not None]
-    lit = light_used(reading, min(begun), end, moves) if begun and not weights_only else {}
-    sold = {} if weights_only else sold_of_trays(reading, [one.id for one in gone], start)
-    stood = {one.id: moves.place(one.id) for one in gone}
-    paths = {place: reading.places.path(place) for place in set(stood.values())}
+    stood = {id(deeds): _stood(deeds) for deeds in moves.deeds.values()}
+    stands = {one.id: stood.get(id(moves.deeds.get(one.id)), (None, None)) for one in gone}
+    begun = min((at for at, _ in stands.values() if at is not None), default=None)
+    lit, sold = dict[int, Read](), dict[int, Sold]()
+    if not weights_only:
+        known = {one.id: (one.version_id, one.ended_at) for one in gone if one.id in moves.deeds}
+        lit = light_used(reading, begun, end, moves, known) if begun else {}
+        sold = sold_of_trays(reading, [one.id for one in gone], start)
+    paths = {place: reading.places.path(place) for _, place in set(stands.values())}
+    labels = {version: template.label() for version, template in versions.items()}
+    seed = {
+        (version, grams): versions[version].seed_for(grams)
+        for version, grams in {(one.version_id, one.grams_per_tray) for one in gone}
+    }
+    live = {tray for tray, (kind, _) in uncut.items() if kind == "sold_live"}
     found = []
     for one in gone:
-        template_version = versions[one.version_id]
         cut_at, first, further, again = cuts.get(one.id) or _once(one, lost)
+        sown_at, place = stands[one.id]
         found.append(
             GoneTray(
-                one.id, one.batch_id, template_version.label(), template_version, sown[one.id], cut_at,
+                one.id, one.batch_id, labels[one.version_id], versions[one.version_id], sown_at, cut_at,
                 one.ended_at, first, further, again, one.id in moves.shared, lost.get(one.id, ""),
-                template_version.seed_for(one.grams_per_tray), lots.get(one.batch_id, ""),
-                paths[stood[one.id]], moves.sowers.get(one.id, ""),
-                uncut.get(one.id, ("", ""))[0] == "sold_live",
+                seed[one.version_id, one.grams_per_tray], lots.get(one.batch_id, ""),
+                paths[place], moves.sowers.get(one.id, ""),
+                one.id in live,
                 *_lit(None if one.id in early else lit.get(one.id)), sold.get(one.id),
             )
         )  # fmt: skip
     return found
+
+
+def _stood(deeds: Sequence[Deed]) -> tuple[datetime | None, int | None]:
+    """When a tray was sown first, and where it was put last (place id)."""
+    sown = [each.at for each in deeds if each.kind == "sow"]
+    put = [each for each in deeds if each.kind != "change"]
+    place = max(put, key=lambda each: each.entry).place if put else None
+    return min(sown, default=None), place
 
 
 def gone_of_batch(reading: Reading, batch: int) -> list[GoneTray]:
@@ -79,8 +99,12 @@ def _moves_of(
     """What moved trays, of all that shared their light where that is asked; those sown long before."""
     if not light and len(gone) <= FEW:
         return read_moves_of(reading, [one.id for one in gone]), set()
-    moves = read_moves(reading, start - LONGEST, end)
+    first = min(start, first_sown(reading, start, min(end, start + LONGEST)) or start)
+    beside = first_sown(reading, first, start) or first
+    moves = read_moves(reading, max(min(first, beside), start - LONGEST), end)
     early = {one.id for one in gone if one.id not in moves.deeds}
+    if not early:
+        return moves, early
     more = read_moves_of(reading, early)
     whole = Moves(
         moves.deeds | more.deeds, moves.sowers | more.sowers, moves.shared | more.shared,
@@ -110,8 +134,8 @@ def _cuts(deeds: Sequence[Deed]) -> Cuts:
     return at, grams[0] if weighed or any(grams) else None, grams[1], grams[2]
 
 
-def _lit(use: Use | None) -> tuple[float | None, Decimal | None]:
+def _lit(read: Read | None) -> tuple[float | None, Decimal | None]:
     """What a tray had of light, kWh and money, where the lamps were known throughout."""
-    if use is None or use.unknown_hours >= 1:
+    if read is None or read.unknown >= 3600:
         return None, None
-    return use.bill.kwh, use.bill.cost if use.bill.unpriced_kwh <= 0 else None
+    return read.kwh, read.cost if read.unpriced_kwh <= 0 else None

@@ -1,5 +1,6 @@
 """What crops yielded over a span, and the batches that it is made of."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import ClassVar
@@ -22,6 +23,7 @@ from logbook.growing.yields.crop_yields import (
     crop_yields,
     tray_yields,
 )
+from logbook.growing.yields.trays import GoneTray
 from logbook.store.reads.templates import read_templates
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, listed
@@ -98,11 +100,18 @@ def yields(book: Book, span: Span = Span(), per: str = "", crop: str = "") -> Yi
     with book.reading() as reading:
         since, until, start, end = bounds(reading, span)
         trays = gone_trays(reading, start, end, template_id(reading, crop))
-        found = crop_yields(trays, reading.about.stack, per)
-        if not per:
-            sold = sold_by_crop(reading, trays, since, until)
-            found = [replace(one, sold=sold.get(one.crop)) for one in found]
-        return Yields(since, until, per, tuple(found), reading.units)
+        return yields_of(reading, trays, since, until, per)
+
+
+def yields_of(
+    reading: Reading, trays: Sequence[GoneTray], since: date, until: date, per: str = ""
+) -> Yields:
+    """As yields(), of the trays of these days."""
+    found = crop_yields(trays, reading.about.stack, per)
+    if not per:
+        sold = sold_by_crop(reading, trays, since, until)
+        found = [replace(one, sold=sold.get(one.crop)) for one in found]
+    return Yields(since, until, per, tuple(found), reading.units)
 
 
 def yields_by_batch(
@@ -121,10 +130,18 @@ def yields_by_batch(
             earlier, trays = (
                 [one for one in each if PER[per](one) == group] for each in (earlier, trays)
             )
-        batches = {one.batch for one in trays}
-        found = [one for one in usual_or_not([*earlier, *trays], reading) if one.batch in batches]
-        label = trays[0].crop if crop and trays else crop
-        return BatchYields(since, until, label, tuple(found), reading.units)
+        return batches_of(reading, earlier, trays, since, until, crop)
+
+
+def batches_of(
+    reading: Reading, earlier: Sequence[GoneTray], trays: Sequence[GoneTray], since: date,
+    until: date, crop: str = "",
+) -> BatchYields:  # fmt: skip
+    """As yields_by_batch(), of the trays of these days, with those of BEFORE that."""
+    batches = {one.batch for one in trays}
+    found = [one for one in usual_or_not([*earlier, *trays], reading) if one.batch in batches]
+    label = trays[0].crop if crop and trays else crop
+    return BatchYields(since, until, label, tuple(found), reading.units)
 
 
 def yields_by_tray(

@@ -7,8 +7,17 @@ from datetime import date, timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.costs.costing import CropCosts, crop_costs
-from logbook.actions.yields.listing import BatchYields, Span, Yields, yields, yields_by_batch
+from logbook.actions.costs.costing import CropCosts, costs_of
+from logbook.actions.yields.gone import gone_trays
+from logbook.actions.yields.listing import (
+    BatchYields,
+    Span,
+    Yields,
+    batches_of,
+    bounds,
+    yields_of,
+)
+from logbook.actions.yields.unusual import BEFORE
 from logbook.growing.costs.margin import CropMargin
 from logbook.growing.when import EARLIEST, LATEST
 from logbook.growing.yields.crop_yields import BatchYield, CropYield
@@ -70,6 +79,12 @@ def month(book: Book, text: str = "") -> Month:
     if since > today:
         raise Refused(f"{since:%B %Y} is still to come.")
     span = Span(since=since, until=min(last, today))
-    return Month(
-        book.about.name, yields(book, span), crop_costs(book, span), yields_by_batch(book, "", span)
-    )
+    with book.reading() as reading:
+        since, until, start, end = bounds(reading, span)
+        earlier = gone_trays(reading, start - BEFORE, start, weights_only=True)
+        trays = gone_trays(reading, start, end)
+        return Month(
+            reading.about.name, yields_of(reading, trays, since, until),
+            costs_of(reading, trays, since, until),
+            batches_of(reading, earlier, trays, since, until),
+        )  # fmt: skip

@@ -1,5 +1,6 @@
 """What a grower says that things cost, or take: each a rate from a day on, of all crops or of one."""
 
+from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -119,11 +120,17 @@ class Rates:
 
     def __init__(self, said: Iterable[CostRate]) -> None:
         """Take them in the order in which they were written; the last of a day holds."""
-        self.said = sorted(said, key=lambda one: one.since)
+        self._by: dict[tuple[str, int | None], tuple[list[date], list[Decimal]]] = {}
+        for one in sorted(said, key=lambda one: one.since):
+            days, amounts = self._by.setdefault((one.name, one.template_id), ([], []))
+            days.append(one.since)
+            amounts.append(one.amount)
 
     def of(self, name: str, template: int | None, day: date) -> Decimal | None:
         """What holds on a day of a crop (template id): its own rate, else that of all; None for none."""
-        mine = [one for one in self.said if one.name == name and one.since <= day]
-        own = [one for one in mine if one.template_id == template is not None]
-        found = own or [one for one in mine if one.template_id is None]
-        return found[-1].amount if found else None
+        for whose in (template, None):
+            days, amounts = self._by.get((name, whose), ((), ()))
+            at = bisect_right(days, day)
+            if at:
+                return amounts[at - 1]
+        return None

@@ -4,7 +4,7 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from datetime import datetime
 from decimal import Decimal
-from typing import NamedTuple, Self
+from typing import NamedTuple
 
 from logbook.growing.currencies import exact
 from logbook.growing.room.energy_bill import Bill, pieces
@@ -23,18 +23,24 @@ class Read(NamedTuple):
     unknown: float = 0.0
     """Lit with lamps that nobody wrote down."""
 
-    def less(self, other: Self) -> Self:
+    def less(self, other: "Read") -> "Read":
         """What was used since another reading."""
-        return self._replace(
-            kwh=self.kwh - other.kwh, cost=self.cost - other.cost,
-            unpriced_kwh=self.unpriced_kwh - other.unpriced_kwh, lit=self.lit - other.lit,
-            unknown=self.unknown - other.unknown,
+        return Read(
+            self.kwh - other.kwh, self.cost - other.cost, self.unpriced_kwh - other.unpriced_kwh,
+            self.lit - other.lit, self.unknown - other.unknown,
         )  # fmt: skip
 
-    def share(self, trays: int) -> Self:
+    def more(self, other: "Read") -> "Read":
+        """Both together."""
+        return Read(
+            self.kwh + other.kwh, self.cost + other.cost, self.unpriced_kwh + other.unpriced_kwh,
+            self.lit + other.lit, self.unknown + other.unknown,
+        )  # fmt: skip
+
+    def share(self, trays: int) -> "Read":
         """One tray's part of it; hours stay whole, for each tray has all of them."""
-        return self._replace(
-            kwh=self.kwh / trays, cost=self.cost / trays, unpriced_kwh=self.unpriced_kwh / trays
+        return Read(
+            self.kwh / trays, self.cost / trays, self.unpriced_kwh / trays, self.lit, self.unknown
         )
 
 

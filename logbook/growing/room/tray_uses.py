@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from itertools import pairwise
 
 from logbook.growing.room.energy_bill import Summed
 from logbook.growing.room.meter import Meter, Read, use_of
@@ -23,6 +22,10 @@ class TrayUse(Summed):
     unmeasured_hours: float = 0.0
 
 
+Under = dict[int, dict[Span, list[int]]]
+"""By shelf (place id) the spans in which trays (ids) were in a stage of light there."""
+
+
 def tray_uses(
     stays_of: Mapping[int, Sequence[Stay]], shelves: Mapping[int, ShelfPast],
     tariffs: Sequence[Tariff], *, light: bool = True,
@@ -31,42 +34,72 @@ def tray_uses(
 
     Without `light` what fell on them is left out.
     """
-    found = {tray: TrayUse() for tray in stays_of}
-    under: dict[int, dict[Span, list[int]]] = {}
+    under = _under(stays_of, shelves)
+    reads, had = _reads(under, shelves, tariffs), dict[int, tuple[float, float]]()
+    for place, there in under.items() if light else ():
+        for span, trays in there.items():
+            mol, missing = shelves[place].light(*span)
+            for tray in trays:
+                before = had.get(tray, (0.0, 0.0))
+                had[tray] = before[0] + mol, before[1] + missing
+    return {
+        tray: TrayUse(use_of([reads[tray]]), *had.get(tray, (0.0, 0.0)))
+        if tray in reads
+        else TrayUse()
+        for tray in stays_of
+    }
+
+
+def tray_reads(
+    stays_of: Mapping[int, Sequence[Stay]], shelves: Mapping[int, ShelfPast],
+    tariffs: Sequence[Tariff],
+) -> dict[int, Read]:  # fmt: skip
+    """As tray_uses(), what each tray that was in light had of its shelves' meters."""
+    return _reads(_under(stays_of, shelves), shelves, tariffs)
+
+
+def _under(stays_of: Mapping[int, Sequence[Stay]], shelves: Mapping[int, ShelfPast]) -> Under:
+    under: Under = {}
     for tray, mine in stays_of.items():
         for one in mine:
             if one.lit and one.place is not None and one.place in shelves:
                 there = under.setdefault(one.place, {})
                 there.setdefault((one.start, one.end), []).append(tray)
-    if not under:
-        return found
+    return under
+
+
+def _reads(
+    under: Under, shelves: Mapping[int, ShelfPast], tariffs: Sequence[Tariff]
+) -> dict[int, Read]:
     every = [moment for there in under.values() for span in there for moment in span]
+    if not every:
+        return {}
     start, end = min(every), max(every)
     meters: dict[ShelfPast, Meter] = {}
+    found: dict[int, Read] = {}
     for place, there in under.items():
-        past = shelves[place]
-        alike = replace(past, ppfd=())
+        alike = replace(shelves[place], ppfd=())
         meter = meters.get(alike)
         if meter is None:
             meter = meters[alike] = Meter(alike, start, end, tariffs)
-        for span, use in _shared(meter, there).items():
-            mol, missing = past.light(*span) if light else (0.0, 0.0)
-            had = TrayUse(use, mol, missing)
+        for span, read in _shared(meter, there).items():
             for tray in there[span]:
-                found[tray] = found[tray] + had if found[tray].use.lit_hours else had
+                found[tray] = found[tray].more(read) if tray in found else read
     return found
 
 
-def _shared(meter: Meter, there: Mapping[Span, Sequence[int]]) -> dict[Span, Use]:
+def _shared(meter: Meter, there: Mapping[Span, Sequence[int]]) -> dict[Span, Read]:
     """What one tray had in each span, of what a meter shows, by how many stood there together."""
     more: Counter[datetime] = Counter()
     for (low, high), trays in there.items():
         more[low] += len(trays)
         more[high] -= len(trays)
-    moments, parts, count = sorted(more), list[Read](), 0
-    place = {moment: at for at, moment in enumerate(moments)}
-    reads = [meter.at(moment) for moment in moments]
-    for at, (before, after) in enumerate(pairwise(reads)):
-        count += more[moments[at]]
-        parts.append(after.less(before).share(count) if count else Read())
-    return {span: use_of(parts[place[span[0]] : place[span[1]]]) for span in there}
+    moments, count, before, had = sorted(more), 0, Read(), Read()
+    upto: dict[datetime, Read] = {}
+    for at in moments:
+        after = meter.at(at)
+        if count:
+            had = had.more(after.less(before).share(count))
+        upto[at], before = had, after
+        count += more[at]
+    return {span: upto[span[1]].less(upto[span[0]]) for span in there}

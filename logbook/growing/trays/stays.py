@@ -1,6 +1,6 @@
 """Where a tray stood, and whether its stage wanted light: stretch by stretch of its life."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -52,3 +52,12 @@ def stays_of(template: CropTemplate, deeds: Iterable[Deed], now: datetime) -> tu
             since = None
     close(now)
     return tuple(found)
+
+
+def up_to(stays: Sequence[Stay], end: datetime) -> tuple[Stay, ...]:
+    """What of a tray's stretches lies before a moment."""
+    return tuple(
+        one if one.end <= end else Stay(one.start, end, one.place, one.lit)
+        for one in stays
+        if one.start < end
+    )

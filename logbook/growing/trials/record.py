@@ -9,7 +9,8 @@ from typing import ClassVar
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.keys import TrayNumber
-from logbook.growing.trays.chores import RoomHours
+from logbook.growing.kinds import kind_of
+from logbook.growing.trays.chores import RECURRING, RoomHours
 from logbook.growing.trays.life import Deed, TrayState, pass_by, stage_end, step
 from logbook.growing.trials.arms import Tray
 from logbook.growing.trials.kept import Happenings
@@ -112,7 +113,8 @@ def stage_hours(
             before = left(before, after)
         return before
 
-    for deed in sorted(deeds, key=lambda deed: (deed.at, deed.entry)):
+    moving = (deed for deed in deeds if kind_of(deed.kind).answers not in RECURRING)
+    for deed in sorted(moving, key=lambda deed: (deed.at, deed.entry)):
         state = passed(state, deed.at)
         state = left(state, step(state, template, deed, hours))
     passed(state, now)

@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from statistics import fmean
+from operator import attrgetter
 from typing import Annotated, Any, ClassVar, TypeVar
 
 from logbook.growing.crops.luck import batch_weights
@@ -92,35 +92,35 @@ class Yield:
 
 def figures(trays: Sequence[GoneTray], stack: int) -> dict[str, Any]:
     """The figures of a Yield by their names."""
+    known = [(grams, one) for one in trays if (grams := one.grams) is not None]
+    weighed = [grams for grams, one in known if not one.lost and not one.sold_live]
     cut = [one for one in trays if not one.lost and not one.sold_live]
-    known = [one for one in trays if one.grams is not None]
-    weighed = [one for one in cut if one.grams is not None]
-    grams = math.fsum(one.grams or 0.0 for one in known)
 
     def by(of: Callable[[GoneTray], float | None]) -> float | None:
         """Grams by something else, over the trays of which both are known."""
-        both = [(one.grams or 0.0, each) for one in known if (each := of(one)) is not None]
+        both = [(grams, each) for grams, one in known if (each := of(one)) is not None]
         whole = math.fsum(each for _, each in both)
-        return math.fsum(one for one, _ in both) / whole if whole > 0 else None
+        return math.fsum(grams for grams, _ in both) / whole if whole > 0 else None
 
-    days = [one.days_to_cut for one in cut if one.days_to_cut is not None]
+    days = [each for one in cut if (each := one.days_to_cut) is not None]
     sold = [one.sold for one in trays if one.sold is not None]
     why = Counter(one.lost for one in trays if one.lost)
+    live = sum(one.sold_live for one in trays)
     return {
         "trays_sown": len(trays), "trays_cut": len(cut),
         "lost": tuple(Lost(*each) for each in why.most_common()),
-        "trays_unweighed": len(trays) - len(known) - sum(one.sold_live for one in trays),
-        "trays_sold_live": sum(one.sold_live for one in trays),
-        "first_grams": math.fsum(one.first_grams or 0.0 for one in known),
-        "further_grams": math.fsum(one.further_grams for one in known),
-        "regrown_grams": math.fsum(one.regrown_grams for one in known),
-        "grams_per_tray_sown": grams / len(known) if known else None,
-        "grams_per_tray_cut":
-            math.fsum(one.grams or 0.0 for one in weighed) / len(weighed) if weighed else None,
-        "grams_per_gram_seed": by(lambda one: one.seed_grams),
-        "grams_per_kwh": by(lambda one: one.kwh),
+        "trays_unweighed": len(trays) - len(known) - live,
+        "trays_sold_live": live,
+        "first_grams": math.fsum(one.first_grams or 0.0 for _, one in known),
+        "further_grams": math.fsum(one.further_grams for _, one in known),
+        "regrown_grams": math.fsum(one.regrown_grams for _, one in known),
+        "grams_per_tray_sown":
+            math.fsum(grams for grams, _ in known) / len(known) if known else None,
+        "grams_per_tray_cut": math.fsum(weighed) / len(weighed) if weighed else None,
+        "grams_per_gram_seed": by(attrgetter("seed_grams")),
+        "grams_per_kwh": by(attrgetter("kwh")),
         "grams_per_slot_day": by(lambda one: one.slot_days(stack)),
-        "days_to_cut": fmean(days) if days else None,
+        "days_to_cut": math.fsum(days) / len(days) if days else None,
         "sold": sum(sold, Sold()) if sold else None,
     }  # fmt: skip
 

@@ -1,16 +1,15 @@
 """Trays that have left the rack, and what they gave and took."""
 
-from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from typing import NamedTuple
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import DAY
 from logbook.growing.yields.sold import Sold
 
 
-@dataclass(frozen=True, slots=True)
-class GoneTray:
+class GoneTray(NamedTuple):
     """A tray that was cut or discarded, with all its harvests.
 
     Grams are None where a cut went unweighed, 0 for what was discarded uncut. `shared` says that
@@ -68,7 +67,7 @@ class GoneTray:
             return None
         left, held = (self.ended_at - self.sown_at).total_seconds(), 0.0
         for place, stage in enumerate(self.template.stages):
-            here = left if stage.seconds is None else min(left, stage.seconds)
+            here = left if stage.seconds is None or left < stage.seconds else stage.seconds
             held += here / self.template.trays_a_slot(place, stack)
             left -= here
         return held / DAY

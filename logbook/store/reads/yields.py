@@ -1,15 +1,14 @@
 """Reading the trays that have left the rack."""
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from logbook.store.reads.standing import STANDS
-from logbook.store.rows import Rows, grouped, stored
+from logbook.store.rows import Rows, grouped, moment, stored
 
 
-@dataclass(frozen=True, slots=True)
-class Gone:
+class Gone(NamedTuple):
     """A tray that was cut or discarded, as its row sums it up."""
 
     id: int
@@ -25,14 +24,16 @@ def read_gone(
 ) -> list[Gone]:
     """The trays that left the rack from start until before end, of one template or of all."""
     only = "" if template is None else "AND v.template_id = :template"
-    return reading.make(
-        Gone,
+    rows = reading.rows(
         "SELECT t.id, t.batch_id, t.version_id, t.ended_at, t.cut_grams, b.grams_per_tray "
         "FROM template_version v CROSS JOIN tray t CROSS JOIN batch b "
         "WHERE t.version_id = v.id AND t.ended_at >= :start AND t.ended_at < :end AND b.id = t.batch_id "
         f"{only} ORDER BY t.ended_at, t.id",
         {"start": stored(start), "end": stored(end), "template": template},
     )
+    return [
+        Gone(tray, batch, version, moment(at), *grams) for tray, batch, version, at, *grams in rows
+    ]
 
 
 def read_lot_names(reading: Rows, batches: Collection[int]) -> dict[int, str]:

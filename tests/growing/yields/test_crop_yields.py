@@ -1,6 +1,5 @@
 """What trays yielded, worked by hand, and batches that are out of the usual."""
 
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -66,7 +65,7 @@ def test_a_crop_by_hand() -> None:
 
 
 def test_a_tray_sold_live_is_neither_cut_nor_lost_nor_unweighed() -> None:
-    (found,) = crop_yields([tray(1, 1, 300), replace(tray(2, 1, None), sold_live=True)], 1)
+    (found,) = crop_yields([tray(1, 1, 300), tray(2, 1, None)._replace(sold_live=True)], 1)
     assert (found.trays_sown, found.trays_cut, found.trays_lost, found.trays_unweighed) == (
         2,
         1,
