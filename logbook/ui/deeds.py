@@ -28,7 +28,6 @@ from logbook.ui import subjects
 from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import Chosen
-from logbook.ui.widgets.walk_list import WalkList
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -61,9 +60,9 @@ class TrayKeys(LogScreen):
 
     def say_select(self, what: str) -> None:
         """Say what must be done before a key does something to trays."""
-        listed = any(row.of is not None for walk in self.query(WalkList) for row in walk.rows)
+        listed = any(row.of is not None for walk in self.lists for row in walk.rows)
         none = self.keyed("No trays here: {sow} sows a batch, {racks} shows all trays.")
-        self.say(f"Select a {what} first." if listed or not self.query(WalkList) else none)
+        self.say(f"Select a {what} first." if listed or not self.lists else none)
 
     def does(self, name: str) -> bool:
         if name not in ("jot", "look", "move", "discard"):

@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Callable, Sequence
+from functools import cached_property
 from typing import Any, ClassVar
 
 from textual import on, work
@@ -150,7 +151,7 @@ class Frame(Screen[None]):
     @property
     def on_something(self) -> bool:
         """Whether the cursor is on what the screen lists, and not on a sentence alone."""
-        return any(walk.under is not None for walk in self.query(WalkList))
+        return any(walk.under is not None for walk in self.lists)
 
     # what the app asks
 
@@ -210,14 +211,14 @@ class Frame(Screen[None]):
 
     def line_words(self) -> str:
         """What the cursor is on as plain text, to be copied; '' for nothing."""
-        walk = next(iter(self.query(WalkList)), None)
+        walk = next(iter(self.lists), None)
         if walk is None or walk.highlighted is None:
             return ""
         return trimmed(walk.rows[walk.highlighted].text.plain)
 
     def page_words(self) -> str:
         """All that is listed here as plain text, to be copied; '' for nothing."""
-        walk = next(iter(self.query(WalkList)), None)
+        walk = next(iter(self.lists), None)
         if walk is None or not walk.rows:
             return ""
         above = [str(line.content) for line in self.query(".plain").results(Static)]
@@ -254,9 +255,14 @@ class Frame(Screen[None]):
         """Cells of what stands beside the list."""
         return min(LIST, self.app.size.width - self.columns - 3)
 
+    @cached_property
+    def lists(self) -> list[WalkList]:
+        """Its lists, which stay what they were when it came up; looked for once, not at each key."""
+        return list(self.query(WalkList))
+
     @property
     def walk(self) -> WalkList:
-        return self.query_one(WalkList)
+        return self.lists[0]
 
     def compose(self) -> ComposeResult:
         yield Head(id="head")

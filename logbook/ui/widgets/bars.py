@@ -61,9 +61,15 @@ class Pane(Static):
 class Foot(Static):
     """The bottom line: the keys that matter most here; the rest are behind ?."""
 
+    drawn: tuple[int, Sequence[Command]] = (0, ())
+    """For which width and which commands."""
+
     def show(self, commands: Sequence[Command]) -> None:
         """Draw as many as fit, the last one always."""
         width = max(10, self.app.size.width - 2)
+        if self.drawn == (width, commands):
+            return
+        self.drawn = (width, commands)
         *words, last = [
             Content.assemble((each.key_words, "bold $foreground"), f" {each.words}")
             for each in commands
