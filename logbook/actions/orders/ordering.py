@@ -1,5 +1,6 @@
 """Ordering: what a customer texts becomes a single order or a standing line; changing and ending one."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Any, ClassVar
@@ -7,6 +8,7 @@ from typing import Any, ClassVar
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import find_template
 from logbook.actions.orders.customers import customer_named, list_customers
+from logbook.actions.orders.deliveries import covered
 from logbook.actions.orders.mixes import mixes_now
 from logbook.actions.orders.wanted import crop_names, next_wish
 from logbook.actions.reading import Reading
@@ -17,7 +19,8 @@ from logbook.growing.measures import Units, grams_words
 from logbook.growing.orders.customer import Customer, Order
 from logbook.growing.orders.order_text import MOST_AHEAD, Asked, day_ordered, read_order
 from logbook.growing.orders.weekdays import weekdays_words
-from logbook.growing.orders.wishes import CropPart, mix_on
+from logbook.growing.orders.wishes import CropPart, Wish, mix_on
+from logbook.growing.planning.backward import backward, earliest
 from logbook.growing.quantities import PACK_PRICE
 from logbook.growing.wall_hours import wall_words
 from logbook.growing.wall_reading import wall_time
@@ -175,12 +178,32 @@ def _put(act: Act, row: Order, customer: Customer, notices: list[str]) -> Ordere
     ready = None if wish is None else wish.ready_at
     if ready is not None and row.weekdays and not row.gone:
         notices.append(f"First delivery: {reading.when(ready)}.")
+    if wish is not None and not row.gone:
+        notices += _too_soon(reading, wish)
     if wish is not None and row.weekdays == "" and row.minute is None:
         words = f"{words} {reading.when(wish.ready_at)[-5:]}"
     return Ordered(
         words, done.act_id, (), tuple(notices), customer=customer.name, crop=crop,
         grams=row.grams, ready_at=ready,
     )  # fmt: skip
+
+
+def _too_soon(reading: Reading, wish: Wish) -> Iterator[str]:
+    """Say which crops of a wish are lacking and can't be grown by then."""
+    stored = {each.id: each.template for each in read_templates(reading)}
+    crops = [stored[part.template] for part in wish.parts]
+    back = [backward(each, wish.ready_at, reading.hours, reading.now) for each in crops]
+    late = [part.template for part, found in zip(wish.parts, back, strict=True) if found is None]
+    for delivery, cover in covered(reading, wish.day, only=late) if late else ():
+        for each in cover if delivery.ready_at == wish.ready_at else ():
+            if each.short:
+                soonest = reading.when(
+                    earliest(stored[each.crop], reading.now, reading.hours).cut_at
+                )
+                yield (
+                    f"{stored[each.crop].name} is {grams_words(each.short, reading.units)} short for "
+                    f"{reading.when(wish.ready_at)}: sown now, it can be cut from {soonest}."
+                )
 
 
 def amount_words(packs: int, pack_grams: float | None, units: Units) -> str:
