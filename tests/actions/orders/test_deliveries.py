@@ -92,7 +92,7 @@ def test_the_command_answers_with_the_agreed_keys(cli: CommandLine) -> None:
 
 
 def test_nothing_ordered_is_said(cli: CommandLine) -> None:
-    assert cli.done("deliveries").out == "Nothing is to be delivered in 14 days.\n"
+    assert cli.done("deliveries").out == "No deliveries in the next 14 days.\n"
 
 
 def test_yesterdays_delivery_is_shown_until_it_is_ticked(book: Book) -> None:

@@ -157,3 +157,11 @@ def test_what_is_packed_is_ticked_and_the_tick_taken_back(book: Book) -> None:
 
     with book.reading() as reading:
         assert wanted(reading, day, day)[0].wishes[0].packed == 0
+
+
+def test_an_order_sooner_than_the_crop_grows_is_written_and_said_to_be_short(book: Book) -> None:
+    done = order(book, OrderDraft("Bistro", "radish 300g tomorrow"))
+    (short,) = (each for each in done.notices if "short" in each)
+    assert short.startswith("radish is 300 g short for Wed 07:00: sown now, it can be cut from")
+    later = order(book, OrderDraft("Bistro", "radish 300g 12 may"))
+    assert not any("short" in each for each in later.notices)
