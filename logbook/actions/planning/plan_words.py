@@ -24,7 +24,7 @@ def plan_lines(view: PlanView, book: Book) -> Iterator[str]:
             yield f"  {sowing_words(each, book)}"
             yield f"    {serves_words(each, book)}"
     if not view.sowings:
-        yield "Nothing is to be sown: what is ordered is covered, or nothing is ordered."
+        yield "Nothing more to sow for what is ordered."
     for head, lines in (
         (DELIVERIES, delivery_lines(view, book)), ("Room", room_lines(view, book)),
         ("Seed", seed_lines(view, book)),
