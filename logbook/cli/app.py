@@ -13,7 +13,7 @@ from logbook.cli.files import FileName, refuse_broken
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.options import Options
 from logbook.cli.printing import say
-from logbook.cli.usage import WrongUsage, usage_words
+from logbook.cli.usage import INTERRUPTED, WrongUsage, usage_words
 from logbook.paths import BOOK_VARIABLE
 from logbook.text import Refused
 
@@ -97,7 +97,7 @@ TABLE = {
 }
 """Each command: what it is, below logbook.cli, and what it does."""
 
-REFUSED, USAGE, INTERRUPTED = 1, 2, 130
+REFUSED, USAGE = 1, 2
 CLOSED = "standard output is closed"
 CONTEXT: dict[str, Any] = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 

@@ -13,6 +13,7 @@ import logbook
 from logbook.cli.files import FileName
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import say
+from logbook.cli.usage import INTERRUPTED
 from logbook.text import HARMFUL, Refused
 
 NEEDED = ("aiohttp", "textual_serve")
@@ -76,6 +77,8 @@ def serve(
         say("Anyone logged in on this machine can open it; --password-file asks for a password.")
     click.echo(f"From another machine: {_tunnel(port)} and open http://localhost:{port} there.")
     server.run(say)
+    if server.interrupted:
+        raise click.exceptions.Exit(INTERRUPTED)
 
 
 def _check_host(host: str) -> None:

@@ -6,6 +6,9 @@ import click
 
 from logbook.text import Refused, listed, nearest
 
+INTERRUPTED = 130
+"""What Ctrl-C exits with, as in every shell."""
+
 
 class WrongUsage(Refused):
     """Something is missing from a command, or two parts of it don't go together."""
@@ -59,8 +62,10 @@ def _value_words(wrong: click.BadParameter) -> str:
         must = f"a whole number of {kind.min or 0:,} or more"
         if kind.max is not None:
             must = f"a whole number up to {kind.max:,}"
+    elif isinstance(kind, click.FloatRange):
+        must = f"a number from {kind.min:,} to {kind.max:,}"
     else:
-        must = "a whole number"
+        must = "a whole number" if isinstance(kind, click.types.IntParamType) else "a number"
     return f"{_name(wrong)} must be {must}; you typed {typed[1][:40]}."
 
 

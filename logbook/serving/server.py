@@ -4,6 +4,7 @@ import asyncio
 import html
 import json
 import logging
+import signal
 from collections.abc import Awaitable, Callable, Coroutine
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -60,6 +61,7 @@ class BookServer(Server):
         self._names = host_names(serving.host, serving.machine, serving.names)
         self._open: dict[web.WebSocketResponse, asyncio.Event] = {}
         self._feeding = asyncio.Lock()
+        self.interrupted = False
         self.bounds = Bounds(serving.tabs + SPARE_LINES, serving.tabs + SPARE_OF_ONE)
 
     @property
@@ -82,11 +84,19 @@ class BookServer(Server):
             ]
         )
         app.on_response_prepare.append(_add_headers)
+        app.on_startup.append(self._mind_ctrl_c)
         app.on_shutdown.append(self.on_shutdown)
         return app
 
+    async def _mind_ctrl_c(self, _app: web.Application) -> None:
+        def end() -> None:
+            self.interrupted = True
+            raise web.GracefulExit
+
+        asyncio.get_running_loop().add_signal_handler(signal.SIGINT, end)
+
     def run(self, say: Callable[[str], None]) -> None:
-        """Serve until ctrl+c or SIGTERM; `say` gets sentences. Refused: the port cannot be had."""
+        """Serve until ctrl+c, which leaves `interrupted`, or SIGTERM; `say` gets sentences. Refused: the port cannot be had."""
         sentences = _Sentences(say)
         for name in ("textual-serve", "aiohttp.server", "asyncio"):
             logging.getLogger(name).addHandler(sentences)

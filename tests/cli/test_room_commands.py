@@ -170,9 +170,9 @@ def test_a_feed_of_bad_lines_alone_is_refused_and_says_so_as_json(path: Path) ->
     assert (told["lines_taken"], told["lines_bad"]) == (0, 2)
 
 
-@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGINT])
+@pytest.mark.parametrize(("number", "code"), [(signal.SIGTERM, 0), (signal.SIGINT, 130)])
 def test_a_feed_that_is_told_to_end_writes_what_it_holds(
-    path: Path, number: signal.Signals
+    path: Path, number: signal.Signals, code: int
 ) -> None:
     feed = _feed(path)
     assert feed.stdin is not None
@@ -181,7 +181,7 @@ def test_a_feed_that_is_told_to_end_writes_what_it_holds(
     feed.stdin.flush()
     _wait_until_read(feed)
     feed.send_signal(number)
-    assert feed.wait(60) == 0
+    assert feed.wait(60) == code
     assert b"1 reading written" in feed.stderr.read()
     feed.stdin.close()
     feed.stderr.close()

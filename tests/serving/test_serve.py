@@ -202,13 +202,13 @@ def test_a_key_over_the_line_does_the_chore_and_the_tab_ends_with_the_server(sam
                 await line.send_json(["stdin", "\x1b[B" * above + "\r"])
                 while b"undoes" not in drawn:
                     drawn += await _bytes_of(line)
-                program.send_signal(signal.SIGTERM)
+                program.send_signal(signal.SIGINT)
                 async for _ in line:
                     pass
                 await program.wait()
             return program.returncode
 
-    assert asyncio.run(story()) == 0
+    assert asyncio.run(story()) == 130
     assert _first_watering(sample)[1] == chores - 1
 
 

@@ -1,7 +1,7 @@
 """What leaves the cold store without a customer, what comes back from one, and mixes packed ahead."""
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.orders.customers import find_customer
@@ -94,6 +94,9 @@ def pack_mix(book: Book, mix: str, grams: float, at: datetime | None = None) -> 
         return done_of(act, words, ())
 
 
+KEEPS_AT_MOST = timedelta(days=366)
+
+
 def change_lot(
     book: Book, code: str, new_code: str = "", best_before: str = "", at: datetime | None = None
 ) -> Done:
@@ -115,6 +118,11 @@ def change_lot(
                 packed = day_words(lot.packed_on, reading.today)
                 raise Refused(
                     f"Lot {lot.code} was packed on {packed}; it can't be best before an earlier day.",
+                    "best_before",
+                )
+            if best - lot.packed_on > KEEPS_AT_MOST:
+                raise Refused(
+                    f"{day_words(best, reading.today)} is more than a year after it was packed; check the date.",
                     "best_before",
                 )
             after = replace(after, best_before=best)

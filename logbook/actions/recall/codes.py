@@ -149,7 +149,7 @@ def _of_day(reading: Reading, text: str) -> CalledBack:
     bare = cut_without_lot(reading, *day_bounds(day, reading.zone))
     nodes = (*(Node("pack lot", lot) for lot in lots), *(Node("cut", cut) for cut in bare))
     if not nodes:
-        raise Refused(f"Nothing was cut or packed on {day_words(day)}.", "code")
+        raise Refused(f"Nothing was cut or packed on {day_words(day, reading.today)}.", "code")
     return CalledBack(f"day {day}", nodes)
 
 

@@ -14,6 +14,8 @@ from logbook.store.reads.trials import arms_of_live
 from logbook.text import Refused
 from logbook.ways import Way
 
+FARTHEST = timedelta(days=366)
+
 
 def the_round(book: Book, day: date | None = None) -> Round:
     """The round of now, or all that falls on a day; raises Refused for a day that is past."""
@@ -22,6 +24,10 @@ def the_round(book: Book, day: date | None = None) -> Round:
             raise Refused(
                 f"The round of {day_words(day, reading.today)} is past; {Way.PAGE_OF.of(day)} "
                 "shows what was done."
+            )
+        if day is not None and day - reading.today > FARTHEST:
+            raise Refused(
+                f"{day_words(day, reading.today)} is more than a year ahead; check the date."
             )
         found = make_round(reading.live, reading.now, reading.today, day)
         return replace(

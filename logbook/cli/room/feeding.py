@@ -15,6 +15,7 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.room.air_feed import EVERY, SENSOR, Feed
 from logbook.cli.printing import json_asked, say, tell
+from logbook.cli.usage import INTERRUPTED
 from logbook.growing.measures import seconds
 from logbook.text import Refused, plural
 
@@ -29,16 +30,19 @@ def feed_air(book: Book, place: str, by: str | None, every: str | None) -> None:
         raise Refused("The feed writes once a minute at most and once a day at least.")
     feed = Feed(book, place, by or SENSOR)
     with _ended_by_signal() as ended:
-        _pump(feed, gap.total_seconds(), ended)
+        by_signal = _pump(feed, gap.total_seconds(), ended)
     feed.write()
     if not json_asked():
         say(_summary(feed))
     tell(feed)
+    if by_signal == signal.SIGINT:
+        raise click.exceptions.Exit(INTERRUPTED)
     if feed.bad and not feed.taken:
         raise click.exceptions.Exit(1)
 
 
-def _pump(feed: Feed, gap: float, ended: int) -> None:
+def _pump(feed: Feed, gap: float, ended: int) -> int:
+    """Read until the input ends or a signal comes, whose number it returns; 0 for none."""
     source = sys.stdin.fileno()
     lines = _Lines(feed)
     due = time.monotonic() + gap
@@ -48,12 +52,12 @@ def _pump(feed: Feed, gap: float, ended: int) -> None:
         ready, _, _ = select.select([source, ended], [], [], wait)
         if ended in ready:
             lines.end()
-            return
+            return os.read(ended, 1)[0]
         if source in ready:
             piece = os.read(source, CHUNK)
             if not piece:
                 lines.end()
-                return
+                return 0
             lines.take(piece)
         if time.monotonic() >= due or feed.full:
             due = time.monotonic() + gap
@@ -108,12 +112,12 @@ def _summary(feed: Feed) -> str:
 
 @contextmanager
 def _ended_by_signal() -> Iterator[int]:
-    """A pipe on which a byte comes when the program is told to end."""
+    """A pipe on which the number of the signal comes that tells the program to end."""
     read_end, write_end = os.pipe()
     os.set_blocking(write_end, False)
 
-    def end(_number: int, _frame: FrameType | None) -> None:
-        os.write(write_end, b"x")
+    def end(number: int, _frame: FrameType | None) -> None:
+        os.write(write_end, bytes([number]))
 
     names = (signal.SIGTERM, signal.SIGINT, signal.SIGHUP)
     before = [signal.signal(name, end) for name in names]

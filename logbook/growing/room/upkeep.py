@@ -129,7 +129,7 @@ def read_interval(text: str) -> Interval:
     words = fold(clean(text, lines=False)).removeprefix("on ")
     if words in _NAMED:
         return Interval(_NAMED[words])
-    if (days := _DAYS.fullmatch(words)) and int(days[1]) <= MOST_DAYS:
+    if (days := _DAYS.fullmatch(words)) and 1 <= int(days[1]) <= MOST_DAYS:
         return Interval(float(days[1]))
     if (times := _A_DAY.fullmatch(words)) and 1 <= int(times[1]) <= MOST_A_DAY:
         return Interval(1 / int(times[1]))

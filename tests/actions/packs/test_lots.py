@@ -82,6 +82,8 @@ def test_a_tick_takes_the_oldest_within_best_before_and_not_on_hold(room: Book) 
     weigh(room, (102,), 100.0)
     stand_at(room, moment(12))
     weigh(room, (103,), 100.0)
+    with pytest.raises(Refused, match="more than a year after it was packed"):
+        change_lot(room, "260410-RAD-1", best_before="2099-04-12")
     change_lot(room, "260410-RAD-1", best_before="2026-04-12")
     hold(room, "102", "mould")
     order(room, OrderDraft("Bistro", "radish 3 x 40g mon"))  # 13 April

@@ -47,8 +47,8 @@ class BillsScreen(LogScreen):
 
     def draw(self, view: Bills) -> None:
         today = view.today.words(view.money, 1)
-        if view.today.bill.kwh is None:
-            self.counts = today
+        if view.today.known is None:
+            self.counts = "" if self.narrow else today
         else:
             self.counts = f"{today.replace(',', '')}/day" if self.narrow else f"per day {today}"
         width, code = self.width, view.money
