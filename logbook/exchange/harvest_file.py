@@ -96,7 +96,7 @@ def _rows(text: str) -> tuple[list[str], list[Row]]:
             known = dict(zip(names, filled, strict=False))
             rows.append((line + skipped, known, cells[len(header) :]))
         if len(rows) > MOST_LINES:
-            raise Refused(f"It has more than {MOST_LINES:,} lines; take it in in parts.")
+            raise Refused(f"It has more than {MOST_LINES:,} lines; import it in parts.")
     return header, rows
 
 
@@ -134,7 +134,7 @@ def _order(rows: Sequence[Row]) -> Order | None:
         )
     if not first and unclear:
         raise Refused(
-            f"{unclear} can be read in two ways: say {Way.DAYS.of('dmy')} if the day comes "
+            f"{unclear} can be read in two ways: add {Way.DAYS.of('dmy')} if the day comes "
             f"first, {Way.DAYS.of('mdy')} if the month does."
         )
     return next(iter(first), None)

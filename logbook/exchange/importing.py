@@ -99,8 +99,8 @@ def _fill_empty(book: Book, bundle: Bundle, manifest: Manifest, tell: Tell) -> N
         )
     if manifest.revision != HEAD:
         raise Refused(
-            f"These files are of an older logbook and make a new book; name a path with {Way.BOOK} "
-            "where there is none yet."
+            "These files are from an older logbook and make a new book; name a new path with "
+            f"{Way.BOOK}."
         )
     copy_file(path, path.with_name(f"{path.name}.before-import"))
     with closing(sqlite3.connect(path, timeout=15, isolation_level=None)) as connection:

@@ -51,7 +51,7 @@ CAUTIONS = (
         (
             "Mix fresh each day in cool water: light, heat and soil use it up. Use a test strip.",
             "Use unscented bleach only, and only for what its label allows.",
-            "On produce 50 to 200 ppm for 1 to 2 minutes is known; a consumer label may allow only 25.",
+            "On produce, 50 to 200 ppm for 1 to 2 minutes is usual; a consumer label may allow only 25.",
             "Rinse seed and produce in drinking water; over 200 ppm also rinse what touches food.",
             "Let clean trays drain and dry in air.",
         ),
@@ -109,7 +109,7 @@ CAUTIONS = (
             "Root hairs look like fine even fuzz and vanish when misted; mould does not.",
             ("If in doubt, discard the tray: bag it, clean and disinfect the tray by the product's "
             "label, wash your hands, and look at its neighbours."),
-            ("Who has asthma or a weak immune system leaves mould to others; gloves, and a mask that "
+            ("Anyone with asthma or a weak immune system leaves mould to others; gloves, and a mask that "
             "filters (N95, FFP2), for all."),
             "Your local food-safety rules have the last word.",
         ),
@@ -129,7 +129,7 @@ CAUTIONS = (
         "lifting stacks",
         (
             ("A stack of wet trays under weight is heavy: lift a few at a time, close to the body, "
-            "from the knees, nothing heavy above the shoulder; ask for a second pair of hands."),
+            "with your legs, nothing heavy above the shoulder; ask for a second pair of hands."),
         ),
         "UK HSE, manual handling at work, INDG143 (from memory)",
         "sow, the racks", "sow, move",
@@ -138,8 +138,7 @@ CAUTIONS = (
         "raw food",
         (
             "Chill cut greens at once and keep them at 5 °C (41 °F) or less.",
-            ("They are eaten raw: clean hands, blade and scale between crops; who is ill doesn't cut "
-            "or pack."),
+            ("They are eaten raw: clean hands, blade and scale between crops; anyone who is ill doesn't cut or pack."),
         ),
         "US FDA Food Code 2009, 3-202.11; 21 CFR 112.31 and 112.32 (from memory)",
         "weigh-in, deliveries, cold store", "weigh, deliveries, despatch, cold, label",

@@ -122,8 +122,8 @@ def _first_line(file: Path) -> str:
     try:
         if file.stat().st_mode & (stat.S_IRWXG | stat.S_IRWXO):
             raise Refused(
-                f"Others on this machine can read {file}; run chmod 600 on it, and take another "
-                "password."
+                f"Others on this machine can read {file}; run chmod 600 on it, and choose "
+                "another password."
             )
         lines = file.read_text(encoding="utf-8").splitlines()
     except (OSError, UnicodeDecodeError) as fault:

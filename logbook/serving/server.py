@@ -110,8 +110,8 @@ class BookServer(Server):
             )  # fmt: skip
         except OSError as fault:
             raise Refused(
-                f"Port {serving.port} of {serving.host} cannot be had: another program may use "
-                "it, or the address is not this machine's. Give another with --port or --host."
+                f"Port {serving.port} of {serving.host} isn't free: another program may use it, "
+                "or the address is not this machine's. Give another with --port or --host."
             ) from fault
 
     @web.middleware
@@ -120,7 +120,7 @@ class BookServer(Server):
             self.bounds.asked(request.transport.get_extra_info("peername")[:2])
         if not host_is_known(request.host, self._names, loopback=self._local):
             raise web.HTTPForbidden(
-                text="This name is not known here. Call the machine by its address, or name it "
+                text="This name is not known here. Use the machine's address, or name it "
                 "with --name when starting the server."
             )
         from_page = same_origin(request.headers.get("Origin", ""), request.host)
@@ -129,7 +129,7 @@ class BookServer(Server):
         if request.path not in OPEN_TO_ALL and not self._is_in(request):
             if request.path == "/":
                 raise web.HTTPSeeOther("/login")
-            raise web.HTTPUnauthorized(text="Write the password first, at /login.")
+            raise web.HTTPUnauthorized(text="Type the password first, at /login.")
         return await handler(request)
 
     @property
@@ -164,7 +164,7 @@ class BookServer(Server):
             raise web.HTTPSeeOther("/")
         address = request.remote or ""
         if self.door.crowded(address):
-            return _page("login.html", "Too many try at once; wait a little.", 429)
+            return _page("login.html", "Too many attempts at once; wait a little.", 429)
         try:
             async with asyncio.timeout(SILENT_SECONDS):
                 given = (await request.post()).get("password", "")
@@ -187,10 +187,7 @@ class BookServer(Server):
 
     @property
     def _full_words(self) -> str:
-        return (
-            f"All {self.serving.tabs} tabs are in use: close one, or wait half a minute if one "
-            "was lost with its line."
-        )
+        return f"All {self.serving.tabs} tabs are in use: close one, or wait half a minute if one lost its connection."
 
     async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
         """Run a process for a tab until either ends."""

@@ -66,7 +66,7 @@ def test_a_change_recorded_for_before_a_quiet_one_counts_from_its_stage_then(boo
     # then
     assert tray_page(book, 101).tray.stage == "light"
     assert tray_page(book, 102).tray.stage == "dry"
-    with pytest.raises(Refused, match='has no "weight off" ahead'):
+    with pytest.raises(Refused, match="weight off doesn't come after it"):
         did(book, "weight_off", [101], moment("2026-04-02 03:00"))
 
 
@@ -207,11 +207,11 @@ BAD: dict[str, tuple[Callable[[Book], object], str]] = {
     "unknown chore": (lambda book: did(book, "hose", [101]), 'no chore "hose"'),
     "unknown tray": (lambda book: did(book, "water", [999]), "no tray 999. Trays in use: 101–104"),
     "unknown trays": (lambda book: did(book, "water", [101, 998, 999]), "no trays 998 999"),
-    "no such change": (lambda book: did(book, "weight_on", [101]), "Ahead of it: weight off, lid on"),
+    "no such change": (lambda book: did(book, "weight_on", [101]), "Still to come: weight off, lid on"),
     "in the future": (lambda book: did(book, "water", [101], moment("2026-04-02 20:00")), "still to come"),
     "before its sowing": (lambda book: did(book, "water", [101], moment("2026-03-31 08:00")), "was sown"),
     "long ago": (lambda book: did(book, "water", [101], moment("2023-04-01 08:00")), "more than two years ago"),
-    "amount without water": (lambda book: did(book, "look", [101], amount_ml=3), "goes with water only"),
+    "amount without water": (lambda book: did(book, "look", [101], amount_ml=3), "Only water takes an amount"),
     "negative amount": (lambda book: did(book, "water", [101], amount_ml=-3), "more than 0 ml"),
     "sown already": (lambda book: did(book, "sow", [101]), "sown already"),
     "not sown yet": (lambda book: did(book, "water", [103]), f"not sown yet; write that first: {Way.DONE.of('sow 103')}"),
@@ -237,7 +237,7 @@ BAD: dict[str, tuple[Callable[[Book], object], str]] = {
     "half of them unknown": (lambda book: weigh(book, [101, 999], 300), "no tray 999"),
     "round of the past": (lambda book: the_round(book, day("2026-03-31")), "is past"),
     "due in a thousand years": (lambda book: due(book, 365_000), "Give 0 to 366"),
-    "search for nothing": (lambda book: search(book, " "), "Write a word"),
+    "search for nothing": (lambda book: search(book, " "), "Type a word"),
 }  # fmt: skip
 
 
@@ -292,7 +292,7 @@ def test_all_of_a_change_is_named_when_it_is_done_struck_and_on_the_page(book: B
     assert undo(book).words == f"undone: {whole} 101 102"
     assert did(book, "lid_on", [101, 102]).words.startswith(f"{whole}: 101 102, ")
     entry = page(book)[-1].id
-    assert strike(book, entry, "wrong shelf").words == f"struck {whole} 101 102"
+    assert strike(book, entry, "wrong shelf").words == f"struck out {whole} 101 102"
     assert skip(book, "weight_off", [103], "soft").words == f"skipped {whole}: 103"
     assert page(book)[-1].words == f"skipped {whole}"
 

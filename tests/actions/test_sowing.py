@@ -92,7 +92,7 @@ def test_planned_trays_are_soaked_now_or_sown_dry(book: Book) -> None:
     assert tray_page(book, 102).tray.state.soaked_at is None
     with pytest.raises(Refused, match="Only sow takes"):
         did(book, "water", [102], soaked="dry")
-    with pytest.raises(Refused, match="in the water already"):
+    with pytest.raises(Refused, match="already soaking"):
         did(book, "sow", [101], soaked=moment("2026-04-01 07:00"))
     with pytest.raises(Refused, match="went into the water 08:00; it cannot have been sown before"):
         did(book, "sow", [101], moment("2026-04-01 07:59"))

@@ -98,7 +98,7 @@ def test_an_unsafe_species_of_an_older_book_is_read_but_not_grown(book: Book) ->
 
 def test_a_beginning_that_only_one_has_is_enough(book: Book) -> None:
     assert show_template(book, "pea").template.name == "pea shoots"
-    with pytest.raises(Refused, match="fits several templates: basil, beet or broccoli"):
+    with pytest.raises(Refused, match="matches several templates: basil, beet or broccoli"):
         show_template(book, "b")
 
 

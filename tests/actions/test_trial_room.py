@@ -217,7 +217,7 @@ def test_a_tray_without_lamps_is_named_and_the_others_are_priced(book: Book) -> 
     first = view.records[0]
     assert view.costs.counted == ("light",)
     assert (
-        f"Light is not known of tray {first.number} ({first.arm}): no lamps known for 3 h of lit "
+        f"Light is not known for tray {first.number} ({first.arm}): no lamps known for 3 h of lit "
         "time; the average of the arm's other trays is used."
     ) in view.costs.words
 
@@ -226,8 +226,8 @@ def test_what_no_tray_has_is_said_with_its_reason(book: Book) -> None:
     stand_at(book, "2026-03-30 08:00")
     hang_lamps(book, WARM, LampSet(2, 20, "warm bar"))
     words = _stood(book, 0.5, 4.5).costs.words
-    assert "Nothing can be said of money: light, " in words
-    assert "no price of electricity is entered" in words
+    assert "Nothing can be said about costs: light, " in words
+    assert "no price per kWh is entered" in words
 
 
 def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
@@ -242,7 +242,7 @@ def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
     bare = sown.arms[1].numbers[1]
     did(book, "cut", [bare])
     costs = judge_trial(book, "thick").costs
-    assert f"Left aside in the money, for not weighed: {bare}." in costs.words
+    assert f"Left out of the costs (not weighed): {bare}." in costs.words
     assert set(costs.per_100_g) == {"none", "daily"}
 
 
@@ -259,8 +259,8 @@ def test_trays_that_were_lost_are_named_in_the_money(book: Book) -> None:
     discard(book, rotten[1:], "mould")
     words = judge_trial(book, "thick").costs.words
     assert (
-        "Left aside in the money, for nothing was cut from them; their seed, work and light come on "
-        f"top: {numbers_words(rotten)}."
+        "Left out of the costs (nothing was cut from them; their seed, work and light come on "
+        f"top): {numbers_words(rotten)}."
     ) in words
 
 

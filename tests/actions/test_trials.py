@@ -269,8 +269,8 @@ def test_trays_that_find_no_room_on_their_block_are_named(book: Book) -> None:
     assert counts(book) == before
     sown = sow_all(book, "2026-04-01 08:00", anyway=True)
     assert sown.notices == (
-        "No room on Rack 1/Shelf 1 for 105 106: they stand on Rack 1/Shelf 2.",
-        "No room on Rack 2/Shelf 1 for 111 112: they stand on Rack 2/Shelf 2.",
+        "No room on Rack 1/Shelf 1 for 105 106: they are on Rack 1/Shelf 2.",
+        "No room on Rack 2/Shelf 1 for 111 112: they are on Rack 2/Shelf 2.",
     )
 
 
@@ -373,7 +373,7 @@ def test_the_planned_end_is_said_anew_for_nothing_before_a_weight_and_not_after_
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)
     assert plan_end(book, "thick", 2).notices[0] == (
-        "It has 6 trays already, and all of them are of the plan."
+        "It has 6 trays already, and all of them count."
     )
     undo(book)
     cut(book, sown, {"thin": (400, 410), "thick": (520, 515)})
@@ -518,9 +518,7 @@ def test_trays_of_another_crop_are_refused_and_of_another_template_are_said_firs
     join_trial(book, "thick", "thin", [101, 102])
     done = join_trial(book, "thick", "thick", [103, 104, 105])
     assert done.notices[0].startswith("Sown from another template, field test, coarse: 105;")
-    line = (
-        "Not all trays are of one kind: 105 was sown from field test, coarse, not from field test."
-    )
+    line = "Not all trays are from one template: 105 was sown from field test, coarse, not from field test."
     assert judged_words(judge_trial(book, "thick"))[0][1][0] == line
     # when: a sowing turns out to have been peas
     later(book, 9)
@@ -528,9 +526,7 @@ def test_trays_of_another_crop_are_refused_and_of_another_template_are_said_firs
     weigh(book, [104], 500.0)
     sown = next(each for each in page(book, date(2026, 4, 1), kind="sow") if 101 in each.trays)
     replace_entry(book, sown.id, "misread", Changes(template="pea"))
-    line = (
-        "Not all trays are of one kind: 101–105 were sown from pea shoots and field test, coarse, "
-    )
+    line = "Not all trays are from one template: 101–105 were sown from pea shoots and field test, coarse, "
     view = judge_trial(book, "thick")
     assert view.words.startswith(line)
     assert judged_words(view)[0][1][0].startswith(line)
@@ -620,7 +616,7 @@ def test_four_arms_of_one_tray_declare_no_winner(book: Book) -> None:
     assert judged is not None
     assert judged.chance_of_such_a_gap == pytest.approx(1 / 8, abs=0.02)
     assert "shows no difference" in judged.words
-    assert "no reason in it to change" in judge_trial(book, "thick", spread=8.0).advice
+    assert "no reason to change" in judge_trial(book, "thick", spread=8.0).advice
 
 
 def test_weeks_join_as_blocks(book: Book) -> None:
@@ -845,7 +841,7 @@ def test_scores_out_of_range_and_unknown_codes_are_refused(book: Book) -> None:
     code = codes["thin"]
     for said, sentence in (
         ({code: SampleSaid({"taste": 3})}, "must be between 1 and 2"),
-        ({code: SampleSaid({"smell": 1})}, "is not tasted"),
+        ({code: SampleSaid({"smell": 1})}, "is not part of a tasting"),
         ({"000": SampleSaid({"taste": 1})}, 'no sample "000"'),
         ({}, "No sample was scored"),
         ({code: SampleSaid({}, " ")}, "No sample was scored"),
@@ -972,7 +968,7 @@ def test_a_set_up_is_undone_as_a_whole(book: Book) -> None:
 def test_an_entry_of_a_trial_is_not_corrected_in_place(book: Book) -> None:
     made = make_trial(book)
     assert made.entry_id is not None
-    with pytest.raises(Refused, match="is of a trial"):
+    with pytest.raises(Refused, match="belongs to a trial"):
         replace_entry(book, made.entry_id, "typo", Changes(note="x"))
 
 
@@ -984,4 +980,4 @@ def test_a_struck_sowing_leaves_its_tray_out(book: Book) -> None:
     )
     strike(book, entry, "never sown")
     records = {record.arm: record.left_out for record in judge_trial(book, "thick").records}
-    assert records == {"thin": "its sowing was struck", "thick": ""}
+    assert records == {"thin": "its sowing was struck out", "thick": ""}

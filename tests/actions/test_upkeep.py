@@ -127,7 +127,7 @@ def test_a_place_that_is_retired_or_a_duty_that_is_ended_asks_nothing(book: Book
     done = set_duty(book, DutyDraft("racks", read_interval("none")))
     assert done.words == "clean racks no longer comes round"
     assert not upkeep(book).duties
-    with pytest.raises(Refused, match="Nothing comes round yet"):
+    with pytest.raises(Refused, match="No upkeep is set yet"):
         set_duty(book, DutyDraft("racks", read_interval("none")))
 
 

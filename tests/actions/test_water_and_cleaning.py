@@ -66,7 +66,7 @@ def test_water_that_cannot_be_is_refused(
 ) -> None:
     with pytest.raises(Refused, match=said):
         did(book, "water", [101], ph=ph, ec=ec)
-    with pytest.raises(Refused, match="pH and EC go with water"):
+    with pytest.raises(Refused, match="Only water takes pH and EC"):
         did(book, "look", [101], ph=6.0)
     with pytest.raises(Refused, match="pH or the EC"):
         measure_water(book, WaterReading())

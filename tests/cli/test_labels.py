@@ -82,7 +82,7 @@ def test_a_lot_by_its_code_knows_its_crop_and_days(farm: CommandLine) -> None:
     )
     weight = farm.done("page", "--kind", "weigh", "--json").json["entries"][0]["id"]
     farm.done("strike", str(weight), "--why", "other tray")
-    assert "Nothing is in the lot" in farm("label", "260414-MUS-1").refusal
+    assert "is empty: what went into it was struck out" in farm("label", "260414-MUS-1").refusal
 
 
 def test_a_mixed_lot_has_the_crops_that_went_into_it(farm: CommandLine) -> None:
@@ -112,7 +112,7 @@ def test_a_lot_of_organic_seed_alone_is_marked_while_the_certificate_holds(
     assert "Organic: XX-000, Some Body\n" in farm.done("label", "260414-RAD-1").out
     assert farm.done("label", "260414-KAL-1", "--json").json["organic"] == ""
     told = farm.done("label", "260414-KAL-1", "--organic", "XX-000")
-    assert told.err == "In the book not all seed of this lot is organic.\n"
+    assert told.err == "By the book, not all seed of this lot is organic.\n"
 
 
 def test_a_live_tray_has_no_weight_and_is_not_kept_cold(farm: CommandLine) -> None:
@@ -150,7 +150,7 @@ def test_a_number_of_its_own_is_checked_and_put_into_elements(farm: CommandLine)
 def test_what_is_missing_or_wrong_is_said(farm: CommandLine, tmp_path: Path) -> None:
     page = tmp_path / "l.html"
     assert "isn't here" not in farm("label", "nothing", "--lot", "x").refusal
-    assert "Of which lot?" in farm("label", "radish").refusal
+    assert "Which lot?" in farm("label", "radish").refusal
     assert (
         "before the day of packing"
         in farm(

@@ -108,7 +108,7 @@ def test_a_change_that_goes_past_another_says_so(cli: CommandLine) -> None:
     cli.done("sow", "field test", "--dry", "--trays", "2", "--place", "Rack 1/Shelf 1")
     cli.now = "2026-04-06T08:00"
     said = cli.done("did", "light_on", "101").err
-    assert said.startswith("Left out on the way: weight off")
+    assert said.startswith("Skipped on the way: weight off")
     assert "(101)" in said
     cli.done("did", "weight_off", "102")
     assert "Left out" not in cli.done("did", "light_on", "102").err

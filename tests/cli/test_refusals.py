@@ -42,7 +42,7 @@ REFUSED = {
     "a plan's soak in the past": (["sow", "sunflower", "--trays", "1", "--soak-at", "01:00"], "That soak has begun already; --soaked-at says"),
     "a soak still to come": (["sow", "sunflower", "--trays", "1", "--at", "tomorrow 08:00", "--soaked-at", "tomorrow 01:00"], "That hasn't come yet"),
     "unknown chore": (["did", "hose", "101"], "The chores are soak, sow"),
-    "no change ahead": (["did", "weight_on", "101"], "Ahead of it: weight off, lid on"),
+    "no change ahead": (["did", "weight_on", "101"], "Still to come: weight off, lid on"),
     "no amount": (["did", "water", "101", "--amount", "plenty"], "is not a number"),
     "negative amount": (["did", "water", "101", "--amount", "-3ml"], "more than 0 ml"),
     "no reason to skip": (["skip", "water", "101", "--why", " "], "give a reason"),
@@ -144,7 +144,7 @@ def test_a_book_that_is_none(cli: CommandLine, tmp_path: Path, command: list[str
         (text / "x.book", "There is no book at"),
         (text, "isn't a book: it is not a database of this program."),
         (folder, "is a folder; name a file in it"),
-        (foreign, "is a database, but no book of this program."),
+        (foreign, "is a database, but not a book of this program."),
         (tmp_path / ("x" * 300), "too long for the name of a file"),
     ):
         cli.book = path

@@ -38,7 +38,7 @@ def test_a_bag_is_put_right_by_an_entry_in_the_place_of_the_old_one(cli: Command
     mine = lots(cli)["FT 2"]
     assert (mine["left_grams"], mine["price"], mine["supplier"]) == (700, 17.1, "Hill farm")
     assert (mine["treated"], mine["germination_percent"]) == (True, 90)
-    assert "so already" in cli("seed", "change", "FT 2", *right, "--why", "again").refusal
+    assert "like that already" in cli("seed", "change", "FT 2", *right, "--why", "again").refusal
     cli.done("undo")
     assert lots(cli)["FT 2"]["left_grams"] == 800
 
@@ -126,7 +126,7 @@ def test_a_sowing_without_a_lot_draws_on_the_bag_that_was_bought_first(cli: Comm
     cli.done("seed", "add", "field test", "NEW", "1kg", "--bought", "2026-04-10")
     cli.done("seed", "add", "field test", "OLD", "350g", "--bought", "2026-04-01")
     said = cli.done("sow", "field test", "--dry", "--trays", "3")
-    assert "Seed lot OLD is taken, bought first" in said.err
+    assert "Seed lot OLD is used, as the oldest bag" in said.err
     cli.done("sow", "field test", "--dry", "--trays", "2")
     left = {name: each["left_grams"] for name, each in lots(cli).items()}
     assert left == {"NEW": 850}  # the other is used up
@@ -141,7 +141,7 @@ def test_a_plan_draws_when_it_is_soaked_or_sown(cli: CommandLine) -> None:
     cli.done("sow", "field test", "--trays", "2", "--at", "2026-04-15T08:00")
     assert lots(cli)["FT 2"]["left_grams"] == 1000
     cli.now = "2026-04-15T08:00"
-    assert "Seed lot FT 2 is taken" in cli.done("did", "sow", "101-102", "--dry").err
+    assert "Seed lot FT 2 is used" in cli.done("did", "sow", "101-102", "--dry").err
     assert lots(cli)["FT 2"]["left_grams"] == 800
 
 

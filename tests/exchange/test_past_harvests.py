@@ -60,7 +60,7 @@ def test_a_file_in_utf_16_is_read(tmp_path: Path) -> None:
 
 def test_days_that_can_be_read_in_two_ways_are_asked_for(tmp_path: Path) -> None:
     text = HEAD + "radish,04/03/2026,12/03/2026,4,900\n"
-    with pytest.raises(Refused, match=f"can be read in two ways: say {Way.DAYS.of('dmy')}"):
+    with pytest.raises(Refused, match=f"can be read in two ways: add {Way.DAYS.of('dmy')}"):
         read(tmp_path, text)
     assert read(tmp_path, text, "dmy").harvests[0].sown == date(2026, 3, 4)
     assert read(tmp_path, text, "mdy").harvests[0].sown == date(2026, 4, 3)

@@ -52,8 +52,8 @@ def test_what_is_typed_and_what_it_means() -> None:
     ("crop", "said", "line"),
     [
         ("mustard", None, "allergens: mustard (by law in the EU and the UK)"),
-        ("mustard", "none", "By its name it is an allergen that isn't said: mustard."),
-        ("clover", None, "Its allergens are not said: write them, or none."),
+        ("mustard", "none", "By its name it is an allergen that isn't listed: mustard."),
+        ("clover", None, "Its allergens aren't set: write them, or none."),
         ("radish", None, "allergens: none"),
         ("clover", "none", "allergens: none"),
     ],

@@ -124,14 +124,14 @@ def test_too_little_light_names_the_hours_and_their_cost() -> None:
     assert judged.verdict == "too little"
     assert judged.hours_then == pytest.approx(16.667, abs=0.001)
     assert float(judged.cost_change or 0) == pytest.approx(0.0576, abs=0.0001)
-    assert "16 h 40 min a day would meet it" in judged.words
-    assert "more a day" in judged.words
+    assert "16 h 40 min per day would meet it" in judged.words
+    assert "more per day" in judged.words
 
 
 @pytest.mark.parametrize(
     ("code", "cost", "said"),
-    [("EUR", "0.072", "cost 0.192 EUR more a day"), ("JPY", "12", "cost 32.0 JPY more a day"),
-     (None, "0.03", "cost 0.080 more a day")],
+    [("EUR", "0.072", "cost 0.192 EUR more per day"), ("JPY", "12", "cost 32.0 JPY more per day"),
+     (None, "0.03", "cost 0.080 more per day")],
 )  # fmt: skip
 def test_a_change_is_said_to_a_tenth_of_the_least_coin(
     code: str | None, cost: str, said: str
@@ -144,7 +144,7 @@ def test_too_much_light_names_fewer_hours() -> None:
     judged = judge(300, 18, Band(8, 12), cost_per_lit_hour=Decimal("0.1"))
     assert judged.verdict == "too much"
     assert judged.hours_then == pytest.approx(11.111, abs=0.001)
-    assert "less a day" in judged.words
+    assert "less per day" in judged.words
 
 
 def test_enough_light_changes_nothing() -> None:

@@ -94,7 +94,7 @@ def test_a_sum_grows_with_its_trays_and_is_surer_of_more_batches() -> None:
         ([], "no tray with a weight"),
         ([("a", 300)], "One tray says nothing"),
         ([("a", 300), ("b", 0)], "One tray says nothing"),
-        ([("a", 300), ("a", 310)], "All trays are of one batch"),
+        ([("a", 300), ("a", 310)], "All trays are from one batch"),
         ([("a", 300), ("b", 310)], "No batch has two trays"),
         ([("a", 300), ("a", 300), ("b", 300)], "All trays weigh the same"),
         ([("a", 300.1), ("a", 300.1), ("b", 310.1), ("b", 310.1)], "The trays of each batch weigh"),

@@ -49,7 +49,7 @@ def test_a_place_is_found(text: str, path: str) -> None:
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("Shelf 2", "fits 2 places; write which: Rack 1/Shelf 2 or Rack 2/Shelf 2"),
+        ("Shelf 2", "matches 2 places; type which one: Rack 1/Shelf 2 or Rack 2/Shelf 2"),
         ("Rack 1/Shelf 9", 'Did you mean "Rack 1/Shelf'),
         ("", "no place"),
         ("[/]", "no place"),

@@ -21,7 +21,7 @@ def test_what_is_out_of_band_is_marked() -> None:
     ]
     assert "pH 7.4 is high (wanted 5.5 to 6.5)" in marks[0].words
     assert "EC 0.3 mS/cm is low" in marks[1].words
-    assert marks[2].words == "amount 300 ml per tray is as wanted"
+    assert marks[2].words == "amount 300 ml per tray is in range"
 
 
 def test_a_mark_is_written_to_two_digits() -> None:

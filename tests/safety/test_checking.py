@@ -110,7 +110,7 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
     ),
     "a clock that the network has not set": (
         lambda _b, m, _p: (m["run"] / "systemd" / "timesync" / "synchronized").unlink(),
-        "clock set", "warning", "Look at the network",
+        "clock set", "warning", "Check the network",
     ),
     "a summary that is not the fold": (
         lambda book, _m, _p: sql(book, "UPDATE tray SET cut_grams = 99 WHERE number = 101"),
@@ -428,7 +428,7 @@ def test_a_check_of_nothing_is_refused(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("made", "said"),
-    [("", "the file is empty"), ("CREATE TABLE song (name TEXT)", "no book of this program")],
+    [("", "the file is empty"), ("CREATE TABLE song (name TEXT)", "not a book of this program")],
 )
 def test_what_is_no_book_is_bad(
     made: str, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]

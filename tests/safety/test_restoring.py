@@ -149,7 +149,7 @@ def test_no_new_book_is_begun_beside_the_journal_of_another(book: Book) -> None:
     journal = path.with_name("room.book-journal")
     journal.write_bytes(left)
 
-    with pytest.raises(Refused, match=r"room\.book-journal was left of another book"):
+    with pytest.raises(Refused, match=r"room\.book-journal was left by another book"):
         begin_book(path, BeginDraft(), book.clock)
 
     assert journal.read_bytes() == left
@@ -162,7 +162,7 @@ def test_a_damaged_copy_is_refused_and_the_book_stays(book: Book, packed: str) -
     overwrite(copy.path, copy.size // 2 if packed else 4096 * 12, b"\xff" * 512)
     before = book.file.path.read_bytes()
 
-    with pytest.raises(Refused, match="damaged itself; take an older one"):
+    with pytest.raises(Refused, match="itself damaged; use an older one"):
         restore(book.file.path, copy.path, book.clock)
 
     assert book.file.path.read_bytes() == before

@@ -132,7 +132,7 @@ def test_a_port_in_use_is_a_sentence(cli: CommandLine) -> None:
     with socket.create_server(("127.0.0.1", 0)) as other:
         ran = cli("serve", "--port", str(other.getsockname()[1]))
     assert ran.code == 1
-    assert "cannot be had: another program may use it" in ran.err
+    assert "isn't free: another program may use it" in ran.err
     assert "Traceback" not in ran.err
 
 

@@ -138,7 +138,7 @@ def _another_program_s(path: Path) -> None:
         (_folder, "is a folder; name a file in it"),
         (_text, "not a database of this program"),
         (_nothing_in_it, "the file is empty"),
-        (_another_program_s, "is a database, but no book of this program"),
+        (_another_program_s, "is a database, but not a book of this program"),
     ],
 )
 def test_what_is_no_book_is_said_and_left_alone(

@@ -81,7 +81,7 @@ def test_a_customer_without_an_order_and_a_mix_are_added_changed_and_removed(boo
         await press(pilot, "ctrl+u", *"1 radish + 1 pea", "f9")
         await sees(pilot, "two: 50 % radish, 50 % pea")
         await press(pilot, "x", "y")
-        await sees(pilot, "two: mixed no more")
+        await sees(pilot, "two: no longer mixed")
 
     play(LogbookApp(book), story)
     assert [each.name for each in list_customers(book)] == ["Bistro"]

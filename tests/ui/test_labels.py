@@ -34,7 +34,7 @@ def test_labels_of_a_lot_wait_for_a_maker_and_keep_what_was_typed(
         await sees(pilot, "Labels for packs, or tapes for trays")
         await press(pilot, "down", *"50g", "down", "down", "down", "down", *str(page))
         await press(pilot, "f9")
-        await sees(pilot, "A label names who makes")
+        await sees(pilot, "A label must name the maker")
         change_room(book, RoomDraft(maker="Hill Farm", address="4 Mill Lane; Marsh End"))
         await press(pilot, "f9")
         await sees(pilot, "1 label on 1 sheet written to")

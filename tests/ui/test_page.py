@@ -260,7 +260,7 @@ def test_a_wrong_crop_is_put_right_where_the_sowing_is_struck(tmp_path: Path) ->
     sow(book, SowDraft("mizuna", numbers=(201,), lot="MZ 1"))
 
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "k", "other bag", "down", "must", "f9")
+        await press(pilot, "k", "different bag", "down", "must", "f9")
         await sees(pilot, "replaces entry")
 
     walk(book, "page", story, (80, 24))

@@ -193,7 +193,7 @@ def test_of_a_book_that_was_pulled_out_is_said_that_it_is_gone_until_it_is_back(
         await put(pilot, "one corner is dry", {})
         path.rename(away)
         await press(pilot, "enter")
-        await until(pilot, lambda: "is its disk or stick still there? Nothing was" in words())
+        await until(pilot, lambda: "is its disk or USB stick still there? Nothing was" in words())
         assert "logbook begin" not in words()
         assert typed(pilot) == ["one corner is dry"]
         await press(pilot, "escape")

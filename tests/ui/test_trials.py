@@ -97,7 +97,7 @@ def test_one_trial_shows_dots_words_and_trays(book: Book, size: tuple[int, int])
         assert "•" in text
         assert "The arms differ" in text
         assert "In short" in text
-        assert "Nothing can be said of money" in text
+        assert "Nothing can be said about costs" in text
         for number in range(101, 107):
             assert str(number) in text
         assert widest(pilot) <= size[0] - 3
@@ -112,7 +112,7 @@ def test_a_trial_without_trays_is_no_puzzle(book: Book, size: tuple[int, int]) -
     make_trial(book)
 
     async def story(pilot: Pilot[None]) -> None:
-        assert "No tray is in this trial yet; sow it, or take trays in." in _text(pilot)
+        assert "No tray is in this trial yet; sow it, or add trays." in _text(pilot)
         await press(pilot, "X")
         assert "Select a tray first" in words(pilot, "said")
 
@@ -300,7 +300,7 @@ def test_prices_are_asked_and_the_money_is_said(book: Book, size: tuple[int, int
         text = _text(pilot)
         assert "Per 100 g cut, seed and work cost: thin 0.444 and thick 0.613" in text
         assert "The book has no currency yet; the room, from places (F10), sets it." in text
-        assert "Beside it in grams: thick cut 117 g more than thin." in text
+        assert "In grams, thick cut 117 g more than thin." in text
         await press(pilot, "C", "p")
         assert isinstance(pilot.app.screen, Question)
         await press(pilot, "escape")

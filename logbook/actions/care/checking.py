@@ -102,7 +102,7 @@ def _inside(
             wrong or not search.index_is_true(path),
             "The search finds what the entries say.",
             f"The search doesn't find {words}.",
-            f"Run {Way.CHECK_MEND}: what the search looks in is made again from the entries.",
+            f"Run {Way.CHECK_MEND}: the search index is made again from the entries.",
         )
     except FAULTS as fault:
         yield Finding("reading", "bad", str(fault_words(fault, path)), way_back(path))

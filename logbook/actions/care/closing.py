@@ -63,10 +63,7 @@ def days_not_as_closed(path: Path, today: date, *, quick: bool = False) -> list[
 def wrong_words(days: Sequence[ClosedDay]) -> str:
     """Name the days that are not as they were closed, with the ids of their entries."""
     named = [f"{each.day:%-d %b %Y} ({_entries(each)})" for each in days]
-    return (
-        f"What was written on {listed(named, most=5)} isn't as it was when the day was closed: a "
-        "line was changed, added or taken away."
-    )
+    return f"What was written on {listed(named, most=5)} isn't as it was when the day was closed: a line was changed, added or removed."
 
 
 def _entries(day: ClosedDay) -> str:

@@ -100,7 +100,8 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
         "The clock is later than the newest entry.",
         f"The clock says {now:%Y-%m-%d %H:%M} UTC, but the newest entry was written "
         f"{newest:%Y-%m-%d %H:%M} UTC.",
-        "Set the clock (`timedatectl`), or wait until the network has set it; till then give times "
+        "Set the clock (`timedatectl`), or wait until the network has set it; until then give "
+        "times "
         f"with {Way.AT}.",
     )
     ahead = [str(each.id) for each in read_ahead(Rows(connection), now + AHEAD)]
@@ -150,8 +151,8 @@ def around(
             "clock set",
             "warning",
             "The network has not set this machine's clock since it started.",
-            "Look at the network; a small computer without a battery does not know the time after "
-            f"a power cut. Till then give times with {Way.AT}.",
+            "Check the network; a small computer without a battery loses the time in a power cut. "
+            f"Until then give times with {Way.AT}.",
         )
     yield permissions(path, settings)
     free, needed = free_bytes(path.absolute().parent), path.stat().st_size + 4 * RESERVE_BYTES
@@ -159,8 +160,8 @@ def around(
         "room",
         free < needed,
         f"{megabytes(free)} are free.",
-        f"Only {megabytes(free)} are free on the book's disk; it takes {megabytes(needed)} to "
-        "let it grow and be copied.",
+        f"Only {megabytes(free)} are free on the book's disk; it needs {megabytes(needed)} to "
+        "grow and be copied.",
         "Make room: old downloads, logs, packages. Keep fewer copies (keep_daily, keep_weekly and "
         "keep_monthly in the settings), or keep them on another disk (copies).",
         "warning" if free >= RESERVE_BYTES else "bad",
@@ -183,7 +184,8 @@ def lasting(path: Path, kind: str) -> Finding:
     if where := why_fleeting(path, kind):
         words = f"The book is {where} ({kind}): it may be lost when the machine restarts."
         todo = (
-            f"Copy it into a folder of yours on a card or USB disk ({NEW_PLACE}), and go on there "
+            f"Copy it into a folder of your own on a card or USB disk ({NEW_PLACE}), and carry "
+            "on there "
             f"with {Way.BOOK}."
         )
         return Finding("disk", "warning", words, todo)
@@ -206,8 +208,9 @@ def _way_to_write(shut: list[Path], folder: Path) -> str:
     strange = [each for each in shut if each.stat().st_uid != os.geteuid()]
     if strange and not folder.is_relative_to(Path.home()):
         return (
-            f"{strange[-1]} belongs to someone else; leave it as it is. Copy the book into a folder "
-            f"of yours ({NEW_PLACE}), and go on there with {Way.BOOK}."
+            f"{strange[-1]} belongs to someone else; leave it as it is. Copy the book into a "
+            "folder "
+            f"of your own ({NEW_PLACE}), and carry on there with {Way.BOOK}."
         )
     named = [shlex.quote(str(each)) for each in strange or shut]
     return f"Run {'sudo chown $USER' if strange else 'chmod u+rwX'} {' '.join(named)}"
@@ -250,7 +253,7 @@ def kept_copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator
         f"The copies keep to their share of the disk ({share}).",
         f"The copies take {megabytes(max(over, 0))} more than their share ({share}); the oldest "
         "daily ones go when the next is made, never the newest few and never those made by hand.",
-        "Remove copies that nobody needs, keep them on another disk (copies in the settings), or "
+        "Remove copies you don't need, keep them on another disk (copies in the settings), or "
         "give them more (copies_percent).",
     )
     words, old = elsewhere_words(path, clock.now(), settings)

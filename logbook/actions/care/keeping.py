@@ -45,8 +45,8 @@ def copy_book(book: Book, target: Path | None = None, progress: Progress | None 
         target /= name
     elif not target.parent.is_dir():
         raise Refused(
-            f"There is no folder {target.parent}. If it is on a stick, plug that in; nothing was "
-            "copied."
+            f"There is no folder {target.parent}. If it is on a USB stick, plug it in; nothing "
+            "was copied."
         )
     if target.exists():
         raise Refused(f"There is already a file at {target}; it was not touched.")

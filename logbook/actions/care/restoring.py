@@ -43,14 +43,14 @@ class RestorePlan:
             return (*lines, f"There is no book at {self.book} now; nothing will be lost.")
         if self.loss is None:
             lines.append(
-                "The present book is too damaged to compare: everything written after the copy "
+                "The current book is too damaged to compare: everything written after the copy "
                 "will be missing. The damaged file will be kept."
             )
             return tuple(lines)
         if not self.loss.entries and not self.loss.rows:
             return (
                 *lines,
-                "The copy has everything that the present book has; nothing will be lost.",
+                "The copy has everything that the current book has; nothing will be lost.",
             )
         span = ""
         if self.loss.first and self.loss.last:
@@ -61,7 +61,7 @@ class RestorePlan:
         if self.loss.entries > len(self.lost_lines):
             lines.append(f"The last {len(self.lost_lines)} of them are:")
         lines += [f"  {line}" for line in self.lost_lines]
-        lines.append("The present book will be kept beside it, whole.")
+        lines.append("The current book will be kept beside it, whole.")
         return tuple(lines)
 
 

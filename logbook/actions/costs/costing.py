@@ -61,9 +61,7 @@ class CropCosts:
         """Say of which crops much less was packed than was cut; '' for none."""
         few = [words for one in self.crops if (words := one.unsold_words)]
         return (
-            f"What is left takes all that was cut as sold; packed was less: {listed(few)}."
-            if few
-            else ""
+            f"This counts all that was cut as sold; less was packed: {listed(few)}." if few else ""
         )
 
 
@@ -75,7 +73,7 @@ def batch_costs(book: Book, batch: int) -> BatchCosts:
             return found
         if not read_trays_of_batch(reading, batch):
             raise Refused(f"There is no batch {batch}.")
-        raise Refused(f"No tray of batch {batch} has left the rack yet; costs are told then.")
+        raise Refused(f"No tray of batch {batch} has left the rack yet; costs are shown then.")
 
 
 def costs_of_batch(reading: Reading, batch: int) -> BatchCosts | None:

@@ -54,7 +54,7 @@ def set_rate(
         )
         day = since or (_first_day(reading) if first else reading.today)
         if not EARLIEST <= day <= reading.today + timedelta(days=800):
-            raise Refused(f"The day {day} is too far away; write one of the last or next years.")
+            raise Refused(f"The day {day} is too far away; check the year.")
         rate = CostRate(
             name, amount, day, crop_id, template.template.name if template else "", reading.about.money,
         )  # fmt: skip

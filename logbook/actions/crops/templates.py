@@ -103,7 +103,7 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
             return exact[0]
         if exact:
             names = listed([each.template.name for each in exact], joint="or")
-            raise Refused(f'"{name[:40]}" fits several templates: {names}. Write which.')
+            raise Refused(f'"{name[:40]}" matches several templates: {names}. Type which one.')
     if any(fold(each.template.name) == wanted for each in templates):
         raise Refused(
             f'The template "{name[:40]}" is retired; {Way.TEMPLATE_BACK} with its name takes '
@@ -133,7 +133,8 @@ def write_version(
     """Write a template as a new version under its name; returns the version's id, the template."""
     key = fold(template.name)
     newest = (
-        "SELECT t.id, max(v.number) FROM template t JOIN template_version v ON v.template_id = t.id "
+        "SELECT t.id, max(v.number) FROM template t JOIN template_version v ON v.template_id = "
+        "t.id "
         "WHERE t.name_key = ? GROUP BY t.id"
     )
     found = writer.row(newest, (key,))
@@ -242,7 +243,7 @@ def copy_template(
     with book.reading() as reading:
         known = {fold(each.template.name) for each in read_templates(reading)}
     if fold(new_name) in known:
-        raise Refused(f'There is already a template "{new_name[:60]}"; give another name.')
+        raise Refused(f'There is already a template "{new_name[:60]}"; choose another name.')
     fresh = replace(source, name=clean_name(new_name), version=0, tray=tray or source.tray)
     fresh = fresh.scaled_from(source)
     return put_template(book, fresh, f"copied from {source.name} version {source.version}")

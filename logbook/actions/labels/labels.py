@@ -73,14 +73,14 @@ def label_of(book: Book, draft: LabelDraft) -> LabelView:
         about = reading.about
         if not about.maker or not about.address:
             raise Refused(
-                f"A label names who makes what is in the pack, with the full address; {Way.MAKER} says so.",
+                f"A label must name the maker, with the full address; {Way.MAKER} sets both.",
                 "maker",
             )
         made = _what(reading, draft.what)
         lot = None if made.stands is None else made.stands.lot
         if lot is None and not draft.lot:
             raise Refused(
-                f"Of which lot? Name it by its code instead of {made.name}, or give a code of your own beside it.",
+                f"Which lot? Give its code instead of {made.name}, or add a code of your own.",
                 "lot",
             )
         packed = reading.today if lot is None else lot.packed_on
@@ -115,8 +115,10 @@ def _marked(book: Book, view: LabelView, lot: PackLot, said: str) -> LabelView:
     if not said:
         mark = f"Organic: {found.certificate}" if pure and found.certified else ""
         return replace(view, label=replace(view.label, organic=mark))
-    doubts = [] if pure else ["In the book not all seed of this lot is organic."]
-    doubts += [] if found.certified else ["The book has no organic certificate that holds today."]
+    doubts = [] if pure else ["By the book, not all seed of this lot is organic."]
+    doubts += (
+        [] if found.certified else ["The book has no organic certificate that is valid today."]
+    )
     return replace(view, notices=(*view.notices, *doubts))
 
 
@@ -132,9 +134,7 @@ def _what(reading: Reading, what: str) -> _Made:
     by_id = {each.id: each.template for each in stored}
     if lots := read_lots(reading, lots_of_code(reading, fold(what))):
         if not (standing := read_lots_now(reading, lots)):
-            raise Refused(
-                f'Nothing is in the lot "{what[:40]}" any more: what was said of it is struck out.'
-            )
+            raise Refused(f'The lot "{what[:40]}" is empty: what went into it was struck out.')
         (lot,) = standing
         if (crop := lot.lot.template) is not None:
             return _Made(by_id[crop].label(), (by_id[crop],), mixed=False, stands=lot)
@@ -181,7 +181,7 @@ def allergens_of(crops: Sequence[CropTemplate]) -> tuple[str, ...]:
     if found is None:
         unsaid = [each.name for each in crops if each.allergens_known is None]
         raise Refused(
-            f"What buyers must be told of {listed(unsaid)} isn't known; {Way.ALLERGENS} says its allergens, or none.",
+            f"The allergens of {listed(unsaid)} aren't known; {Way.ALLERGENS} sets them, or none.",
             "allergens",
         )
     return found

@@ -70,14 +70,15 @@ def customer_named(act: Act, name: str) -> tuple[Customer, str]:
     for each in known:
         if _alike(fold(each.name), wanted):
             raise Refused(
-                f'Do you mean "{each.name}"? Write that name; if "{name[:60]}" is another customer, '
+                f'Do you mean "{each.name}"? Write that name; if "{name[:60]}" is another '
+                "customer, "
                 f"add them first: {Way.CUSTOMER_ADD.of(repr_of(name))}.",
                 "customer",
             )
     made = write_customer(act, Customer(0, clean_name(name), "kitchen"))
     return (
         made,
-        f"{made.name} is a new customer (a kitchen); {Way.CUSTOMER_CHANGE} says more of them.",
+        f"{made.name} is added as a new customer (a kitchen); {Way.CUSTOMER_CHANGE} changes that.",
     )
 
 
@@ -128,7 +129,7 @@ def put_customer(book: Book, draft: CustomerDraft, *, new: bool) -> Done:
         for each in known:
             if each.id != before.id and fold(each.name) == fold(name):
                 raise Refused(
-                    f'There is already a customer "{each.name}"; give the other one another name.',
+                    f'There is already a customer "{each.name}"; choose another name.',
                     "name",
                 )
         after = replace(
@@ -141,10 +142,10 @@ def put_customer(book: Book, draft: CustomerDraft, *, new: bool) -> Done:
             near=before.near if draft.near is None else draft.near,
         )
         if after == before:
-            raise Refused(f"{before.name} is so already; nothing was written.")
+            raise Refused(f"{before.name} is like that already; nothing was written.")
         made = write_customer(act, after)
         alike = [each.name for each in known if new and _alike(fold(each.name), fold(name))]
-        notices = [f'"{alike[0]}" is another customer: take care which you write.'] if alike else []
+        notices = [f'"{alike[0]}" is another customer: check which one you mean.'] if alike else []
         return done_of(act, customer_words(made), (), notices)
 
 
@@ -165,7 +166,9 @@ def remove_customer(book: Book, name: str) -> Done:
         notices = []
         if got := last_got(act.reading, customer.id):
             day = day_words(got, act.reading.today)
-            notices = [f"{customer.name} got something, last for {day}: a recall still names them."]
+            notices = [
+                f"{customer.name} has had deliveries, the last for {day}: a recall still names them."
+            ]
         return done_of(act, customer_words(customer), (), notices)
 
 
@@ -175,7 +178,7 @@ def pause(book: Book, name: str, since: str, until: str | None, order: int | Non
         customer = find_customer(act.reading, name)
         if not until:
             raise Refused(
-                "A pause needs an end: give its last day too. To end a line for good, stop it.",
+                "A pause needs an end: give its last day too. To end an order for good, stop it.",
                 "until",
             )
         first = parse_day_ahead(since, act.now, act.reading.zone)
@@ -183,7 +186,7 @@ def pause(book: Book, name: str, since: str, until: str | None, order: int | Non
         if last < first:
             raise Refused("A pause ends on or after the day on which it begins.", "until")
         if last < act.reading.today:
-            raise Refused(f"{day_words(last)} is over. A pause is for days to come.", "until")
+            raise Refused(f"{day_words(last)} is past. Pause days still to come.", "until")
         words = f"{customer.name}: nothing from {day_words(first, act.reading.today)} to {day_words(last, act.reading.today)}"
         entry = act.entry("pause", (), note=words)
         act.put(

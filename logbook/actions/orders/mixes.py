@@ -100,7 +100,8 @@ def put_mix(book: Book, name: str, parts: str, since: str = "", of: str = "") ->
             found = _PART.fullmatch(piece)
             if found is None:
                 raise Refused(
-                    f'"{piece.strip()[:40]}" needs its parts; write it like 2 radish + 1 pea shoots.'
+                    f'"{piece.strip()[:40]}" needs its parts; write it like 2 radish + 1 pea '
+                    "shoots."
                 )
             crop = find_template(found["crop"] or found["name"], templates)
             if crop.id in said:
@@ -116,7 +117,7 @@ def put_mix(book: Book, name: str, parts: str, since: str = "", of: str = "") ->
         if old is not None and any(
             day < row.since for row in read_mixes(reading) if row.id == old.id
         ):
-            raise Refused("Something later is said of that mix already; give a later day.", "since")
+            raise Refused("That mix has a later change already; give a later day.", "since")
         _write(act, name, old.id if old else 0, day, said)
         whole = sum(said.values())
         view = _view(name, {crop: part / whole for crop, part in said.items()}, templates)
@@ -152,4 +153,4 @@ def remove_mix(book: Book, name: str) -> Done:
         if mix is None:
             raise _none(name)
         _write(act, mix.name, mix.id, act.reading.today, dict(mix.shares), gone=True)
-        return done_of(act, f"{mix.name}: mixed no more", ())
+        return done_of(act, f"{mix.name}: no longer mixed", ())

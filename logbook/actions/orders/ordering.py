@@ -133,7 +133,7 @@ def _days(
     minute = reading.hours.start if customer.minute is None else customer.minute
     if not asked.weekdays:
         if draft.since or draft.until:
-            raise Refused('Only a standing line has a first and last day; write "every tue,fri".')
+            raise Refused('Only a standing order has a first and last day; write "every tue,fri".')
         day, own = day_ordered(asked, minute, customer.weekdays, reading.now, reading.zone)
         return day, day, own
     own = wall_time(asked.clock) if asked.clock else None
@@ -143,7 +143,7 @@ def _days(
     until = parse_day_ahead(draft.until, reading.now, reading.zone, since) if draft.until else None
     refuse_past(since, reading)
     if until and until < since:
-        raise Refused("A standing line ends on or after its first day.", "until")
+        raise Refused("A standing order ends on or after its first day.", "until")
     return since, until, own
 
 
@@ -151,7 +151,8 @@ def refuse_past(day: date, reading: Reading) -> None:
     """Raise Refused for a day that is over."""
     if day < reading.today:
         raise Refused(
-            f"{day_words(day, reading.today)} is over. What was delivered stays as it is; give a day to come.",
+            f"{day_words(day, reading.today)} is past. What was delivered stays as it is; give a "
+            "later day.",
             "since",
         )
 
@@ -256,7 +257,7 @@ def find_order(reading: Reading, name: int | str) -> tuple[Order, Customer]:
         which = listed([str(each.id) for each in found], joint="or")
         raise Refused(f'"{str(name)[:40]}" means several orders: write {which}.')
     if not found:
-        raise Refused(f"There is no order {str(name)[:40]} to come; {Way.ORDERS} lists them.")
+        raise Refused(f"There is no coming order {str(name)[:40]}; {Way.ORDERS} lists them.")
     return found[0], orders.customers[found[0].customer]
 
 
@@ -277,7 +278,7 @@ def change_order(
             if asked.weekdays or asked.day:
                 if bool(asked.weekdays) != bool(last.weekdays):
                     raise Refused(
-                        "A single order doesn't become a standing line: stop it and write a new one."
+                        "A single order can't become a standing order: stop it and write a new one."
                     )
                 days = _days(reading, asked, OrderDraft(customer.name, text), customer)
                 row = replace(row, weekdays=asked.weekdays, minute=days[2])
@@ -289,7 +290,7 @@ def change_order(
         if row.weekdays:
             row = _from(row, since, until, reading)
         elif since or until:
-            raise Refused("Only a standing line has a first and last day.")
+            raise Refused("Only a standing order has a first and last day.")
         if replace(row, since=last.since) == last:
             raise Refused("Say what changes: the amount, the days, the price, or until when.")
         return _put(act, row, customer, [])
@@ -304,7 +305,7 @@ def _from(row: Order, since: str, until: str, reading: Reading) -> Order:
     refuse_past(first, reading)
     last = parse_day_ahead(until, reading.now, reading.zone, first) if until else row.until
     if last is not None and last < first:
-        raise Refused("A standing line ends on or after the day of its change.", "until")
+        raise Refused("A standing order ends on or after the day of its change.", "until")
     return replace(row, since=first, until=last)
 
 
@@ -315,5 +316,5 @@ def stop_order(book: Book, name: int | str, since: str = "") -> Ordered:
         if row.weekdays:
             row = _from(row, since, "", act.reading)
         elif since:
-            raise Refused("Only a standing line has a first and last day.")
+            raise Refused("Only a standing order has a first and last day.")
         return _put(act, replace(row, gone=True), customer, [])

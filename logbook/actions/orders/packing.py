@@ -53,7 +53,7 @@ def pack_for(
         undone = [wish for wish in mine if wish.to_pack] or mine
         chosen = [wish for wish in undone if wish.day == undone[0].day]
         if packs is not None and len(chosen) > 1:
-            raise Refused("Of which crop are so many packed? Give the crop too.")
+            raise Refused("Packs of which crop? Give the crop too.")
         if not chosen:
             of = f" of {crop[:40]}" if crop else ""
             raise Refused(f"{who.name} has no delivery{of} to pack.")

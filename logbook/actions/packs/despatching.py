@@ -96,7 +96,7 @@ def despatch(book: Book, customer: str, lot: str, packs: str, day: str = "") -> 
         )  # fmt: skip
         said, notices = tick(act, parcel, found, numbers)
         if wish is None:
-            notices.append(f"{who.name} has no order of it; it is written without one.")
+            notices.append(f"{who.name} didn't order it; it is written without an order.")
         else:
             notices += beyond(parcel, wish, reading.units)
         day_said = day_words(parcel.day, reading.today)

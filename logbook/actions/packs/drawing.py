@@ -131,7 +131,7 @@ def despatch_packs(
     if drawn.lacking < LEAST:
         return lots, ""
     lacking = grams_words(drawn.lacking * kept, reading.units)
-    return lots, f"{parcel.name}: {lacking} is from no pack lot in the book."
+    return lots, f"{parcel.name}: {lacking} comes from no pack lot in the book."
 
 
 def _write_packed(act: Act, entry: int, grams: Mapping[int, float], each_pack: float) -> None:

@@ -54,7 +54,8 @@ def life_of(book: Book, code: str) -> PackLife:
         root = root_of(reading, code)
         if root.what in ("seed lot", "supplier"):
             raise Refused(
-                f"{root.code} is a {root.what}; ask about a pack lot, a delivery, a tray or a batch."
+                f"{root.code} is a {root.what}; ask about a pack lot, a delivery, a tray or a "
+                "batch."
             )
         view = traced(reading, root)
         said = _lines(reading, view)
@@ -78,12 +79,12 @@ def _lines(reading: Reading, view: TraceView) -> Iterator[tuple[str, str]]:
     )
     yield "seed", _each(bought) or "no seed lot written"
     yield "sown", _each(map(_sown, trays))
-    yield "stood", _each(_stood(reading, trays)) or "nowhere that is written"
+    yield "stood", _each(_stood(reading, trays)) or "no place written"
     yield "late", _late(reading, trays)
     lit = {
         "DLI {} mol/m²/d": _mean((one.dli for one in around), 1),
         "PPFD {} µmol/m²/s": _mean((one.ppfd for one in around), 0),
-        "{} h lit a day": _mean((one.lit_hours for one in around), 1),
+        "{} h of light per day": _mean((one.lit_hours for one in around), 1),
     }
     yield "light", _known(lit) or "not measured"
     warm = [one.celsius for one in around if one.celsius is not None]
@@ -98,7 +99,7 @@ def _lines(reading: Reading, view: TraceView) -> Iterator[tuple[str, str]]:
     yield (
         "packed",
         _each(f"{one.words} for {one.code}, {_on(one.day)}{_by([one])}" for one in gone)
-        or "for nobody yet",
+        or "for no one yet",
     )
     yield "same seed", _shared(reading, view) or "nothing else"
 
@@ -139,7 +140,9 @@ def _sown(tray: TrayNow) -> str:
     if sown is None:
         return f"batch {tray.batch} is not sown yet"
     soak = (
-        f"after {hours_words((sown - soaked).total_seconds() / 3600)} of soak" if soaked else "dry"
+        f"after {hours_words((sown - soaked).total_seconds() / 3600)} of soaking"
+        if soaked
+        else "dry"
     )
     if not soaked and tray.template.soak_seconds:
         soak = "no soak written"
@@ -173,7 +176,7 @@ def _late(reading: Reading, trays: Iterable[TrayNow]) -> str:
     ]
     if missed := round(worst.get("watering missed", 0.0)):
         late.append(f"{plural(missed, 'watering')} fewer than planned")
-    return listed(late) or "nothing by an hour or more"
+    return listed(late) or "nothing an hour late or more"
 
 
 def _done(reading: Reading, cuts: Iterable[Step]) -> str:

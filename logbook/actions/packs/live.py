@@ -55,7 +55,9 @@ def sell_live(
     refuse_ended(trays)
     refuse_held(trays, when)
     less = count - len(trays)
-    lacking = f"{plural(less, 'live tray')} of no batch in the book: no other can be cut yet."
+    lacking = (
+        f"{plural(less, 'live tray')} from no batch in the book: no other tray can be cut yet."
+    )
     if not trays:
         return "", lacking
     sold = entry_on(act, "sold_live", trays, when, chore="cut")

@@ -51,7 +51,8 @@ def root_of(reading: Reading, code: str) -> Root:
     asked = " ".join(code.split())
     if not fold(asked):
         raise Refused(
-            "Trace what? A seed lot, a supplier, a batch, a tray, a pack lot, or a customer and a day."
+            "Trace what? A seed lot, a supplier, a batch, a tray, a pack lot, or a customer and "
+            "a day."
         )
     for kind, find in (*_KINDS.items(), ("batch", _batch)):
         if fold(asked).startswith(f"{kind} ") and (found := find(reading, asked[len(kind) + 1 :])):
@@ -62,7 +63,7 @@ def root_of(reading: Reading, code: str) -> Root:
         del known[kind]
     if len(known) > 1:
         which = listed([f'"{kind} {root.code}"' for kind, root in known.items()], joint="or")
-        raise Refused(f'"{asked[:40]}" means several: write {which}.')
+        raise Refused(f'"{asked[:40]}" may mean several things: write {which}.')
     if known:
         return next(iter(known.values()))
     raise refused or Refused(

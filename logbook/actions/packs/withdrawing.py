@@ -57,7 +57,8 @@ def take_back(
             raise Refused(f"{who.name} has nothing of lot {lot.lot.code} to return.", "grams")
         if back - got >= LEAST:
             raise Refused(
-                f"{who.name} got {_weight(reading, got)} of lot {lot.lot.code}; no more can come back.",
+                f"{who.name} got {_weight(reading, got)} of lot {lot.lot.code}; no more can come "
+                "back.",
                 "grams",
             )
         words = f"{who.name} returned {_weight(reading, back)} of lot {lot.lot.code}"
@@ -81,7 +82,8 @@ def pack_mix(book: Book, mix: str, grams: float, at: datetime | None = None) -> 
             has = sum(each.grams_left for each in free if each.lot.template == template)
             if cut * share - has >= LEAST:
                 raise Refused(
-                    f"That takes {_weight(reading, cut * share)} of {crop_names(reading)[template]}, and "
+                    f"That takes {_weight(reading, cut * share)} of "
+                    f"{crop_names(reading)[template]}, and "
                     f"the cold store has {_weight(reading, has)}.",
                     "grams",
                 )
@@ -105,7 +107,7 @@ def change_lot(
     Raises Refused for a code that another lot has or had, or a best before that is before the packing.
     """
     if not new_code and not best_before:
-        raise Refused("What changes? Give another code or best before.")
+        raise Refused("What changes? Give another code or best-before day.")
     with book.writing() as act:
         reading = act.reading
         found = find_lot(reading, code)
@@ -117,7 +119,8 @@ def change_lot(
             if best < lot.packed_on:
                 packed = day_words(lot.packed_on, reading.today)
                 raise Refused(
-                    f"Lot {lot.code} was packed on {packed}; it can't be best before an earlier day.",
+                    f"Lot {lot.code} was packed on {packed}; it can't be best before an earlier "
+                    "day.",
                     "best_before",
                 )
             if best - lot.packed_on > KEEPS_AT_MOST:
@@ -127,7 +130,7 @@ def change_lot(
                 )
             after = replace(after, best_before=best)
         if after == lot:
-            raise Refused(f"Lot {lot.code} is so already; nothing was written.")
+            raise Refused(f"Lot {lot.code} is like that already; nothing was written.")
         until = day_words(after.best_before, reading.today)
         old = f"before {lot.code}, " if after.code != lot.code else ""
         entry = act.entry(

@@ -203,7 +203,7 @@ def _notices(reading: Reading, made: Plan, crops: Mapping[int, Crop], until: dat
                 yield f"{name} for {when}: {short}no sowing can be ready by then."
             elif line.cover.chance < made.sure:
                 chance = number_words(100 * line.cover.chance, 0)
-                yield f"{name} for {when}: one sowing makes it no surer than {chance} %."
+                yield f"{name} for {when}: one sowing can't make it surer than {chance} %."
 
 
 def _seed(reading: Reading, sowings: Sequence[SowingView]) -> list[SeedNeed]:
@@ -266,14 +266,15 @@ def _meant(reading: Reading, view: PlanView, words: str) -> dict[int, SowingView
         have = [f"{each.crop} {day_words(each.day)}" for each in view.sowings]
         planned = f"The plan has {listed(have, 6)}." if have else "The plan has nothing to sow."
         raise Refused(
-            f'The plan has no "{words[:40]}"; write all, a day, a crop, or a crop and a day. {planned}'
+            f'The plan has no "{words[:40]}"; write all, a day, a crop, or a crop and a day. '
+            f"{planned}"
         )
     return found
 
 
 def _write(act: Act, sowings: Sequence[SowingView]) -> Done:
     if not sowings:
-        raise Refused("The plan is another by now. Look at it again.")
+        raise Refused("The plan has changed. Look at it again.")
     numbers: list[int] = []
     said = []
     for each in sowings:

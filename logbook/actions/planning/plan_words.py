@@ -24,7 +24,7 @@ def plan_lines(view: PlanView, book: Book) -> Iterator[str]:
             yield f"  {sowing_words(each, book)}"
             yield f"    {serves_words(each, book)}"
     if not view.sowings:
-        yield "Nothing more to sow for what is ordered."
+        yield "Nothing more to sow for the orders."
     for head, lines in (
         (DELIVERIES, delivery_lines(view, book)), ("Room", room_lines(view, book)),
         ("Seed", seed_lines(view, book)),
@@ -38,7 +38,8 @@ def delivery_lines(view: PlanView, book: Book) -> Iterator[str]:
     """Say how sure each delivery is."""
     for delivery in view.deliveries:
         lines = [
-            f"{line.crop} {grams_words(line.grams, book.units)} ({chance_words(line.chance_of_enough)})"
+            f"{line.crop} {grams_words(line.grams, book.units)} "
+            f"({chance_words(line.chance_of_enough)})"
             for line in delivery.lines
             if line.packs
         ]

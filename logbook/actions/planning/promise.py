@@ -22,7 +22,7 @@ from logbook.growing.when import parse_when
 from logbook.text import Refused, plural
 from logbook.ways import Way
 
-HOW = 'When is it wanted? Say the day and the hour: "500g daikon fri 06:00".'
+HOW = 'When is it wanted? Add the day and the hour: "500g daikon fri 06:00".'
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +77,7 @@ def accept_promise(book: Book, customer: str, text: str, by: str = "") -> Done:
             asked, ready = _asked(reading, text, by)
             view = _view(reading, asked, ready)
             if view.answer not in ("yes", "if"):
-                raise Refused(
-                    f"{view.words} Nothing was written; {Way.ORDER} writes it all the same."
-                )
+                raise Refused(f"{view.words} Nothing was written; {Way.ORDER} writes it anyway.")
         done = order(joined, OrderDraft(customer, view.text))
         if view.answer == "yes":
             return done
@@ -91,7 +89,7 @@ def accept_promise(book: Book, customer: str, text: str, by: str = "") -> Done:
 def _asked(reading: Reading, text: str, by: str) -> tuple[Asked, datetime]:
     asked = read_order(text, reading.now, reading.zone, reading.units)
     if asked.weekdays:
-        raise Refused("A promise is for one delivery; ask for each day by itself.")
+        raise Refused("A promise is for one delivery; ask for each day separately.")
     said = by or " ".join(filter(None, (asked.day, asked.clock)))
     if not said:
         raise Refused(HOW)
@@ -102,7 +100,7 @@ def _asked(reading: Reading, text: str, by: str) -> tuple[Asked, datetime]:
     )
     ready = parse_when(said + clock, reading.now, reading.zone, ahead=True)
     if ready <= reading.now:
-        raise Refused(f"{reading.when(ready)} is past. Ask for a time to come.")
+        raise Refused(f"{reading.when(ready)} is past. Ask for a later time.")
     if ready - reading.now > timedelta(days=MOST_AHEAD):
         raise Refused(f"{reading.when(ready)} is more than a year ahead; check the date.")
     return asked, ready

@@ -24,7 +24,7 @@ def count_back(
     other crops (of `known`) and the growing trays that could be ready by then.
     """
     if ready <= now:
-        raise Refused(f"{reading.when(ready)} is past. Say when you want it next.", "ready")
+        raise Refused(f"{reading.when(ready)} is past. Give a later time.", "ready")
     if (found := backward(template, ready, hours, now)) is not None:
         return found
     soonest = earliest(template, now, hours)
@@ -37,7 +37,7 @@ def count_back(
         f"{template.label()} can't be ready by {reading.when(ready)}.",
         f"{since}, it can be cut from {first}.",
         *_growing(reading, template, ready),
-        f"In time would be {listed(others, 4, 'or')}." if others else "",
+        f"These would be in time: {listed(others, 4)}." if others else "",
     )
     raise Refused(" ".join(filter(None, said)), "ready")
 
@@ -77,9 +77,9 @@ def ready_notices(reading: Reading, back: Backward | None) -> Iterator[str]:
     if back is None:
         return
     if not back.soak_at_work and back.soak_at is not None:
-        yield f"The soak begins {reading.when(back.soak_at)}, when the room isn't worked."
+        yield f"The soak begins {reading.when(back.soak_at)}, outside working hours."
     if abs(back.cut.best - back.cut_at) > FAR_FROM_BEST:
         yield (
-            f"It will be cut {reading.when(back.cut_at)}; its best would be "
+            f"It will be cut {reading.when(back.cut_at)}; the best time would be "
             f"{reading.when(back.cut.best)}."
         )

@@ -79,7 +79,7 @@ def meant_by(reading: Reading, code: str) -> list[Meant]:
     if any(node.what == "seed lot" for node in nodes):
         nodes = _spelled(nodes, text)
     if not nodes:
-        raise Refused(f"Nothing was cut or grew by {text[:40]}.", "code")
+        raise Refused(f"Nothing was cut or grown as {text[:40]}.", "code")
     return _things(reading, nodes)
 
 
@@ -180,6 +180,6 @@ def _of_entry(reading: Reading, number: int) -> CalledBack:
 
 def _at_place(reading: Reading, entry: StoredEntry) -> CalledBack:
     if entry.place_id is None:
-        raise Refused(f"Entry {entry.id} speaks of no tray and no place.", "code")
+        raise Refused(f"Entry {entry.id} names no tray and no place.", "code")
     found = _of_shelf(reading, entry.place_id, entry.at, entry.at)
     return CalledBack(f"entry {entry.id}", found.nodes)

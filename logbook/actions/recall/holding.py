@@ -195,10 +195,13 @@ def _gone(reading: Reading, meant: Sequence[Meant], covered: Sequence[TrayNow]) 
     seed = lots_in_stock(reading, only=[first.on.seed_lot])[0] if first.on.seed_lot else None
     if seed is not None and not seed.empty and seed.left_grams:
         left = grams_words(seed.left_grams, reading.units)
-        return [f"Nothing of it grows; its {left} of seed can't be sown until it is released."]
+        return [f"None of it is growing; its {left} of seed can't be sown until it is released."]
     who = Way.RECALL.of(code_of(first.name))
     return [
-        f"Nothing of {_names(meant)} grows or is in the cold store. The hold marks it; {who} says who has it."
+        (
+            f"None of {_names(meant)} is growing or in the cold store. The hold marks it; {who} "
+            "shows who has it."
+        )
     ]
 
 

@@ -136,7 +136,7 @@ def keep_recall(book: Book, draft: RecallDraft) -> Done:
     with book.writing() as act:
         reading = act.reading
         if not timedelta() <= reading.now - draft.begun <= LONGEST:
-            raise Refused(f"Begun {reading.when(draft.begun)}? Say how long it took.", "took")
+            raise Refused(f"Begun {reading.when(draft.begun)}? Give how long it took.", "took")
         found = recall_of(reading, draft.code, draft.days)
         grams = sum(each.grams for each in found.customers)
         entry = act.entry("recall", (), act.now, note=draft.note)

@@ -50,7 +50,7 @@ class Assurance:
         if not self.holds:
             return f"{self.customer}: ran out on {until}"
         soon = ", ask for the next" if self.until - self.today <= SOON else ""
-        return f"{self.customer}: holds until {until}{soon}"
+        return f"{self.customer}: valid until {until}{soon}"
 
 
 def list_assurances(book: Book) -> tuple[Assurance, ...]:
@@ -83,4 +83,4 @@ def assure(book: Book, customer: str, words: str, given_on: date | None = None) 
         entry = act.entry("assurance", (), note=words)
         act.put("assurance", entry, customer_id=known.id, given_on=day)
         until = day_words(day + YEAR, today)
-        return done_of(act, f"{known.name} assured: {words}; holds until {until}", ())
+        return done_of(act, f"{known.name} assured: {words}; valid until {until}", ())

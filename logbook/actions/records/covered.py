@@ -18,7 +18,7 @@ def set_sales(book: Book, sales: SalesYear) -> Done:
     with book.writing() as act:
         this = act.reading.today.year
         if not 2000 <= sales.year <= this:
-            raise Refused(f"Sales are of a year up to {this}, not {sales.year}.", "year")
+            raise Refused(f"Sales are for a year up to {this}, not {sales.year}.", "year")
         for name, part in (
             ("to qualified end users", sales.to_end_users),
             ("produce", sales.produce),
@@ -47,7 +47,7 @@ def worksheet(
     with book.reading() as reading:
         wanted = year or reading.today.year
         if not 2003 <= wanted <= reading.today.year + 1:
-            raise Refused(f"The worksheet is of a year up to {reading.today.year + 1}.", "year")
+            raise Refused(f"The worksheet is for a year up to {reading.today.year + 1}.", "year")
         before = range(wanted - YEARS, wanted)
         typed, sold = read_sales_years(reading), _from_deliveries(reading, before)
         years = tuple(typed.get(each) or sold.get(each) for each in before)

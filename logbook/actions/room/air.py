@@ -72,7 +72,7 @@ class CropAir:
         parts = []
         for what, hours, outside in self._outside():
             unknown = f" ({number_words(hours.unknown)} h unknown)" if hours.unknown >= 0.5 else ""
-            parts.append(f"{', '.join(outside) or f'{what} as wanted'}{unknown}")
+            parts.append(f"{', '.join(outside) or f'{what} in range'}{unknown}")
         return f"{self.crop}: {'; '.join(parts)}"
 
 
@@ -133,7 +133,7 @@ def batch_air(book: Book, batch: int) -> AirView:
         deeds = read_deeds(reading, [known.id])[known.id]
         life = stays_of(known.template, deeds, reading.now)
         if not life:
-            raise Refused(f"Batch {batch} is not sown yet; there is no air of its life.")
+            raise Refused(f"Batch {batch} is not sown yet, so there is no air to show.")
         room = room_or("", reading.places)
         spots = [reading.places.get(one.place) or room for one in life]
         readings: list[airs.AirReading] = []

@@ -132,7 +132,7 @@ class BatchBill:
         """Say for how many lit hours its light is not known; '' where it was measured throughout."""
         if self.unmeasured_hours <= MEASURED_WITHIN:
             return ""
-        most = " on a tray" if self.trays > 1 else ""
+        most = " of a tray" if self.trays > 1 else ""
         return f"light not measured for {hours_words(self.unmeasured_hours)}{most}"
 
 

@@ -149,11 +149,11 @@ def remove_circuit(book: Book, name: str) -> Done:
         found = next((one for one in known if fold(one.name) == fold(name)), None)
         if found is None:
             names = listed([one.name for one in known]) or "none"
-            raise Refused(f'There is no circuit "{name[:40]}"; there is {names}.')
+            raise Refused(f'There is no circuit "{name[:40]}"; the book has {names}.')
         _write_circuit(act, found, (), gone=True)
         left = listed([act.reading.places.path(shelf) for shelf in found.shelves])
         notices = [f"On no circuit now: {left}."] if left else []
-        return done_of(act, f"circuit {found.name} is gone", (), notices)
+        return done_of(act, f"circuit {found.name} is removed", (), notices)
 
 
 def _write_circuit(

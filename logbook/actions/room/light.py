@@ -108,10 +108,7 @@ class ShelfLight:
         newest = self.newest
         if newest is None or newest.percent is None or newest.percent > FALLEN_PERCENT:
             return ""
-        return (
-            f"Output fell to {number_words(newest.percent, 0)} % of the first reading at like "
-            "height: wipe the lamps, measure again, then think of new ones."
-        )
+        return f"Output fell to {number_words(newest.percent, 0)} % of the first reading at the same height: wipe the lamps, measure again, then consider new ones."
 
     @property
     def estimated_from_lux(self) -> bool:
@@ -205,8 +202,8 @@ def _shelf(
             if crop.targets.light is not None
         ]
     wishes = tuple(
-        f"{crop.label()} wants {number_words(crop.targets.lit_hours)} h of light a day, "
-        f"today has {number_words(had)}."
+        f"{crop.label()} wants {number_words(crop.targets.lit_hours)} h of light per day; today "
+        f"it gets {number_words(had)}."
         for crop in crops
         if crop.targets.lit_hours is not None and abs(crop.targets.lit_hours - had) >= 0.25
     )

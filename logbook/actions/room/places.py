@@ -87,7 +87,7 @@ def _same_name(name: str, parent: int | None, places: Places, but: int | None) -
     for place in places:
         if not place.retired and place.id != but and fold(place.path) == fold(path):
             raise Refused(
-                f'There is already a "{place.name}" there; give another name.', about="name"
+                f'There is already a "{place.name}" there; choose another name.', about="name"
             )
 
 
@@ -292,7 +292,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             raise Refused("The sowing day is day 0 or day 1.", "first_day")
         if not 0 <= about.day_start < about.day_end <= 1440:
             raise Refused(
-                "The day of the room goes from an earlier to a later time, like 07:00-19:00.", "day"
+                "Working hours go from an earlier to a later time, like 07:00-19:00.", "day"
             )
         if about.evening is not None and not about.day_start < about.evening < about.day_end:
             raise Refused(
@@ -356,7 +356,7 @@ def _facts(about: About) -> list[str]:
         f"trays under weight {about.stack} high" if about.stack > 1 else "no stacks under weight",
         f"deliveries enough {number_words(100 * about.sure)} times in 100",
         f"{number_words(about.loss_percent or 0.0)} % lost in trimming",
-        *([f"{hours_words(about.work_hours)} of work a day"] if about.work_hours else ()),
+        *([f"{hours_words(about.work_hours)} of work per day"] if about.work_hours else ()),
         maker_words(about),
         *([f"organic certificate {about.certificate}"] if about.certificate else ()),
     ]

@@ -85,8 +85,8 @@ def _put(act: Act, duty: Duty) -> str:
 
 def _none_such(reading: Reading, name: str) -> str:
     names = list(dict.fromkeys(each.name for each in read_duties(reading)))
-    has = f"What comes round: {listed(names)}." if names else "Nothing comes round yet."
-    return f'"{name}" does not come round.{nearest(name, names)} {has}'
+    has = f"They are: {listed(names)}." if names else "No upkeep is set yet."
+    return f'"{name}" is not a cleaning or check here.{nearest(name, names)} {has}'
 
 
 def _spot(reading: Reading, place: str) -> int | None:
@@ -107,7 +107,7 @@ def duty_named(reading: Reading, name: str, place: str = "") -> Duty | None:
         return here
     if len(found) > 1:
         paths = [reading.places.path(each.place) for each in found]
-        raise Refused(f'"{name}" comes round at {listed(paths)}; say at which place.', "place")
+        raise Refused(f'"{name}" comes round at {listed(paths)}; say which place.', "place")
     return found[0] if found else None
 
 
@@ -180,7 +180,7 @@ def check(
     """Write what a check showed; what is wrong with it comes back as a notice. Raises Refused."""
     sort = sort_of(name)
     if sort.reads is None:
-        raise Refused(f'"{name}" is a cleaning: it shows no value.')
+        raise Refused(f'"{name}" is a cleaning, so it takes no value.')
     with book.writing() as act:
         reading = act.reading
         duty = duty_named(reading, name, place)

@@ -72,7 +72,7 @@ def _oldest(reading: Reading, crop: str, grams: float | None) -> Drawn:
         return (), ()
     told = lots_words(taken, reading.units)
     return tuple(taken), (
-        f"Seed lot {told} is taken, bought first; name another if it was another bag.",
+        f"Seed lot {told} is used, as the oldest bag; name another if it was a different bag.",
         *_odd(reading, taken, grams, held),
     )
 

@@ -48,7 +48,7 @@ def change_seed(book: Book, lot: str, why: str, changes: Mapping[str, Any], bag:
         said_bag = _bag_meant(act.reading, stock, bag)
         before = Bag(**{each.name: getattr(said_bag, each.name) for each in fields(Bag)})
         if (after := replace(before, **changes)) == before:
-            raise Refused(f"Seed lot {stock.lot} is so already; nothing was written.")
+            raise Refused(f"Seed lot {stock.lot} is like that already; nothing was written.")
         old = entry_to_strike(act, said_bag.entry)
         write_strike(act, old, clean_reason(why))
         entry = act.entry("seed", (), old.at, note=old.note, strikes=old.id)
@@ -102,7 +102,7 @@ def _put_bag(act: Act, entry: int, bag: Bag) -> tuple[str, list[str]]:
     words = f"{grams_words(bag.grams, reading.units)} of {crop}, seed lot {lot}"
     left = lot_in_stock(act.reading, lot).left_grams
     if had and had[0].bags and left is not None:
-        words += f": {grams_words(left, reading.units)} of it now"
+        words += f": {grams_words(left, reading.units)} in all now"
     return words, said
 
 
@@ -158,7 +158,7 @@ def _crop_named(reading: Reading, text: str) -> tuple[str, list[str]]:
         known = next((crop for crop in sorted(crops) if fold(crop) == fold(typed)), None)
         if known is not None:
             return known, []
-        return typed, [f"No crop template is for {typed} yet.{nearest(typed, sorted(crops))}"]
+        return typed, [f"There is no crop template for {typed} yet.{nearest(typed, sorted(crops))}"]
 
 
 def _bag_notices(bag: Bag, crop: str, reading: Reading) -> list[str]:
@@ -166,7 +166,9 @@ def _bag_notices(bag: Bag, crop: str, reading: Reading) -> list[str]:
     if bag.treated:
         said.append(f"This seed is treated: {TREATED}.")
     elif bag.treated is None:
-        said.append("Nobody said whether this seed is treated; look at the bag before you sow it.")
+        said.append(
+            "The book doesn't say whether this seed is treated; look at the bag before you sow it."
+        )
     if bag.for_food is False:
         said.append("This seed was not sold for food; ask the supplier before you eat what grows.")
     if bag.germination_percent is not None:
@@ -175,5 +177,5 @@ def _bag_notices(bag: Bag, crop: str, reading: Reading) -> list[str]:
         said += [f"On the label: {legal}"] if legal else []
     if bag.tested is not None and reading.today - bag.tested > OLD_TEST:
         years = number_words((reading.today - bag.tested).days / 365.25, 1)
-        said.append(f"The label's test is {years} years old; count seedlings of your own.")
+        said.append(f"The label's test is {years} years old; do a germination test of your own.")
     return said

@@ -46,4 +46,4 @@ def sown_in_the_dark(
 
 
 def _said(found: Iterable[InTheDark]) -> list[str]:
-    return [f"{each.words}. {Way.MOVE} takes trays to a lit shelf." for each in found]
+    return [f"{each.words}. {Way.MOVE} moves trays to a lit shelf." for each in found]

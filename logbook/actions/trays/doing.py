@@ -63,15 +63,15 @@ def did(
     name = chore_named(chore)
     waters = name in ("water", BOTH)
     if amount_ml is not None and not waters:
-        raise Refused("An amount goes with water only.")
+        raise Refused("Only water takes an amount.")
     if (ph is not None or ec is not None) and not waters:
-        raise Refused("pH and EC go with water only.")
+        raise Refused("Only water takes pH and EC.")
     if soaked is not None and name != "sow":
         raise Refused("Only sow takes a soak.")
     if lot is not None and name != "sow":
         raise Refused("Only sow takes a seed lot.")
     if (part or keep) and name != "cut":
-        raise Refused("Only a cut is of a part, or keeps a tray.")
+        raise Refused("Only a cut can be a part cut, or keep a tray growing.")
     refuse_both(part, keep)
     lots_from(lot or "", book.units)
     notices: list[str] = []
@@ -148,7 +148,7 @@ def _before(
             raise Refused(f"Tray {known.number} is sown already; there is no {name} to do.")
         begun = known.state.soaked_at
         if begun is not None and (name == "soak" or isinstance(soaked, datetime)):
-            raise Refused(f"The seed of tray {known.number} is in the water already.")
+            raise Refused(f"The seed of tray {known.number} is already soaking.")
         if begun is not None and when < begun:
             raise Refused(
                 f"The seed of tray {known.number} went into the water "
@@ -192,7 +192,7 @@ def _batch_from(
     """
     reading, stored = act.reading, trays[0].stored
     if done.batch_of(trays) is None:
-        raise Refused("These trays are of more than one batch; say the seed lot of each.")
+        raise Refused("These trays are from more than one batch; give the seed lot of each.")
     planned = planned_lots(reading, trays)
     if lot is None:
         lot = lots_words(planned, reading.units)

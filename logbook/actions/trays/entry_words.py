@@ -11,7 +11,7 @@ from logbook.store.reads.trays import read_trays
 
 UNDO, REDO = "undo", "redo"
 """The chores of strikes that undo and redo made, which are not undone in their turn."""
-_STRUCK = {UNDO: "undid", REDO: "redid what was undone by"}
+_STRUCK = {UNDO: "undo of", REDO: "redo of"}
 
 
 def change_words(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, str]:

@@ -113,7 +113,7 @@ def odd_harvests(book: Book, harvests: Sequence[Harvest]) -> list[Fault]:
         usual = None if found is None else expect([Meant(luck_of_harvest(found.template, ()), 0)])
         asked = question(each, usual, book.units)
         if asked:
-            odd.append(Fault(harvest.line, f"a tray each: {asked}"))
+            odd.append(Fault(harvest.line, f"per tray: {asked}"))
     return odd
 
 
@@ -223,7 +223,7 @@ def template_of_past(harvests: Sequence[Harvest], source: str) -> CropTemplate:
         cut=CutWindow(min(days) * DAY, round(median(days) * DAY), max(days) * DAY),
         expected_grams=max(1.0, round(mean(grams), 1)) if grams else None,
         guess=True,
-        notes=f"Made from the harvests in {source}: put its stages, seed and soak before you sow.",
+        notes=f"Made from the harvests in {source}: set its stages, seed and soak before you sow.",
     )
 
 
@@ -240,7 +240,7 @@ def _write(act: Act, harvest: Harvest, version: int, numbers: Iterator[int], sou
     trays = [{"number": next(numbers), "cut_grams": share, **gone} for share in shares]
     lots = lots_from(harvest.lot, act.reading.units)
     batch, ids = write_batch(act, trays, lots, version_id=version)
-    note = f"taken in from {source}, line {harvest.line}"
+    note = f"imported from {source}, line {harvest.line}"
     act.entry("sow", ids, sown, batch=batch, chore="sow", note=note)
     entry = act.entry("weigh", ids, cut, batch=batch, chore="cut", note=harvest.note or note)
     weights = ({"tray_id": tray, "grams": each} for tray, each in zip(ids, shares, strict=True))

@@ -75,7 +75,7 @@ def search(
     """The newest entries that hold all the words or parts of words in any order, oldest first."""
     wanted = fold(words)
     if not wanted:
-        raise Refused("What to look for? Write a word.")
+        raise Refused("What are you looking for? Type a word.")
     with book.reading() as reading:
         entries = read_entries(
             reading, tray_ids=_ids(reading, tray), versions=_versions_of(reading, crop),

@@ -93,7 +93,7 @@ def crowded(reading: Reading, trays: Sequence[TrayNow]) -> list[str]:
             there.setdefault((state.place, state.slot), []).append(known)
     return [
         f"Slot {slot} of {reading.places.path(place)} has no room for all of its trays now: "
-        f"{numbers_words(numbers_of(mine))}. {Way.MOVE} takes some to other slots."
+        f"{numbers_words(numbers_of(mine))}. {Way.MOVE} moves some to other slots."
         for (place, slot), mine in there.items()
         if len(mine) > min(each.trays_a_slot(stack) for each in mine)
         and ids & {each.id for each in mine}

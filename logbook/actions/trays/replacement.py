@@ -105,7 +105,7 @@ class Replacement:
         if note == SOAK_BY_TEMPLATE and self.changes.at is not None:
             note = ""
         if not note and self.kind.note_needed:
-            raise Refused("The new note is empty; a word is enough.")
+            raise Refused("The new note is empty; one word will do.")
         return self.act.entry(
             self.entry.kind, trays or self.ids, self.at, note=note, chore=self.entry.chore,
             stage=self.entry.stage, batch=batch or batch_of(self.trays),

@@ -65,19 +65,21 @@ def replace_within(act: Act, entry_id: int, reason: str, changes: others.Changes
     kind = kind_of(entry.kind)
     if not kind.replaced:
         raise Refused(
-            f"Entry {entry_id} is of a trial; strike it out, and write it again with {Way.TRIAL}."
+            f"Entry {entry_id} belongs to a trial; strike it out, and write it again with "
+            f"{Way.TRIAL}."
         )
     odd = [_NAMES.get(name, name) for name in changes.filled() if name not in kind.takes]
     if odd:
         can = [_NAMES.get(name, name) for name in kind.takes]
         raise Refused(
-            f"Entry {entry_id} ({entry_noun(act.reading, entry)}) has no {listed(odd, joint='or')} to "
+            f"Entry {entry_id} ({entry_noun(act.reading, entry)}) has no {listed(odd, joint='or')} "
+            "to "
             f"change; it has {listed(can)}."
         )
     write_strike(act, entry, reason)
     anew = _writer(kind)(act, entry, changes)
     new, notices = anew.write()
-    struck = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
+    struck = f"struck out {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
     words = f"{struck}; entry {new} replaces entry {entry_id}"
     notices = [*notices, *short_lots(act.reading, [entry.id, new])]
     return done_of(act, words, [known.number for known in anew.trays], notices)

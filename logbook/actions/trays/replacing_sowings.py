@@ -93,8 +93,9 @@ class SowingReplacement(MoveReplacement):
         batches = {known.stored.batch_id for known in self.trays}
         if len(batches) != 1:
             raise Refused(
-                "These trays are of more than one batch, "
-                f"{listed([str(each) for each in sorted(batches)])}; strike it out and sow each again."
+                "These trays are from more than one batch, "
+                f"{listed([str(each) for each in sorted(batches)])}; strike it out and sow each "
+                "again."
             )
         stored = self.trays[0].stored
         version, grams = stored.version_id, stored.grams_per_tray

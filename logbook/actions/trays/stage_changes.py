@@ -60,7 +60,7 @@ def passed_over(name: str, trays: Sequence[TrayNow]) -> list[str]:
             if change.parts:
                 passed.setdefault(change.words, []).append(known.number)
     return [
-        f"Left out on the way: {words} ({numbers_words(numbers)}). If it was done, undo this and "
+        f"Skipped on the way: {words} ({numbers_words(numbers)}). If it was done, undo this and "
         "write it first."
         for words, numbers in passed.items()
     ]
@@ -90,5 +90,7 @@ def _no_change(known: TrayNow, name: str) -> str:
     following = range(state.stage + 1, len(template.stages))
     changes = [change_into(template, each) for each in following]
     ahead = [each.words for each in changes if each.parts]
-    rest = f"Ahead of it: {listed(ahead)}; then the cut." if ahead else "Only the cut is ahead."
-    return f'Tray {known.number} is in "{stage}" and has no "{WORDS[name]}" ahead. {rest}'
+    rest = f"Still to come: {listed(ahead)}; then the cut." if ahead else "Next is the cut."
+    return (
+        f'Tray {known.number} is already in "{stage}"; {WORDS[name]} doesn\'t come after it. {rest}'
+    )

@@ -81,7 +81,8 @@ def _within_reach(entries: Sequence[StoredEntry]) -> Sequence[StoredEntry]:
     for entry in entries:
         if kind_of(entry.kind).undo == "never":
             raise Refused(
-                f"Entry {entry.id} can't be undone: {entry.note.rstrip('.')}. Change that back where it was "
+                f"Entry {entry.id} can't be undone: {entry.note.rstrip('.')}. Change that back "
+                "where it was "
                 "changed; nothing was undone."
             )
     return entries
@@ -174,7 +175,7 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
             write_strike(act, each, reason)
         check_off_rack(act, struck)
         notices = short_lots(act.reading, [each.id for each in struck])
-        words = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}"
+        words = f"struck out {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}"
         return done_of(act, words.strip(), entry.trays, notices)
 
 
@@ -207,7 +208,7 @@ def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
             hanging.append(tray)
     if hanging:
         numbers = numbers_words(tray.number for tray in read_trays(act.reading, hanging))
-        raise Refused(f"Off the rack already: {numbers}; strike its cut or its discard first.")
+        raise Refused(f"Off the rack already: {numbers}; strike out its cut or its discard first.")
 
 
 def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> None:

@@ -102,7 +102,9 @@ def _weighed_late(reading: Reading, trays: Sequence[TrayNow]) -> bool:
     kept = {each.id: each.state.harvest for each in reading.folded([t.stored for t in trays])}
     late = [each.number for each in trays if kept[each.id] > each.state.harvest]
     if late and len(late) < len(trays):
-        raise Refused(f"Cut already and growing again: {numbers_words(late)}. Weigh them apart.")
+        raise Refused(
+            f"Cut already and growing again: {numbers_words(late)}. Weigh them separately."
+        )
     return bool(late)
 
 

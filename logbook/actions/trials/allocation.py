@@ -71,8 +71,8 @@ def _check_room(
         found.lacks.append(f"{shelf.path} has {plural(shelf.slots, 'slot')} for {trays}.")
     if not planned and (free := len(reading.free(shelf, share))) < count:
         found.lacks.append(
-            f"{shelf.path} has {plural(free, 'free slot')} now for the {trays} that come to it "
-            "with the light."
+            f"{shelf.path} has {plural(free, 'free slot')} now for the {trays} that move there "
+            "under lights."
         )
 
 
@@ -98,7 +98,7 @@ def _say_strays(
     numbers = listed_numbers([number for number, _ in astray])
     went = f"on {where}" if where else "in no slot yet"
     lack = f"No room on {shelves}" if named else "No room"
-    found.notices.append(f"{lack} for {numbers}: they stand {went}.")
+    found.notices.append(f"{lack} for {numbers}: they are {went}.")
 
 
 def listed_numbers(numbers: Sequence[int]) -> str:

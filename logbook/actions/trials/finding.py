@@ -38,7 +38,7 @@ def find_trial(name: str, reading: Reading) -> Trial:
     several = [each for each in names if fold(name) and fold(name) in fold(each)]
     if several:
         fit = listed(several, most=5, joint="or")
-        raise Refused(f'"{name[:40]}" fits several trials: {fit}. Write which.')
+        raise Refused(f'"{name[:40]}" matches several trials: {fit}. Type which one.')
     if not names:
         raise Refused(f"There is no trial in the book yet; {Way.TRIAL_NEW} sets one up.")
     raise Refused(
@@ -114,4 +114,4 @@ def strike_trial(book: Book, name: str, why: str) -> Done:
     with book.reading() as reading:
         trial = find_trial(name, reading)
     done = strike(book, trial.entry_id, why)
-    return replace(done, words=f"struck the trial {trial.name}")
+    return replace(done, words=f"struck out the trial {trial.name}")

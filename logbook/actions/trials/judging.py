@@ -136,7 +136,7 @@ def _left_out(tray: TrialTray, state: TrayState, said: Happenings) -> str:
     if tray.left_out:
         return tray.left_out
     if state.status == "void":
-        return "its sowing was struck"
+        return "its sowing was struck out"
     if state.status == "discarded":
         return f"{state.status.words}: {said.discarded}" if said.discarded else state.status.words
     if said.shared:

@@ -47,11 +47,7 @@ def _notices(view: TrialView) -> tuple[str, ...]:
     trial, planned = view.trial, view.course.planned or 0
     arms = len(trial.arms)
     more = planned > trial.per_arm * arms
-    has = (
-        f"It has {plural(planned, 'tray')} already, and all of them are of the plan."
-        if more
-        else ""
-    )
+    has = f"It has {plural(planned, 'tray')} already, and all of them count." if more else ""
     if view.course.open:
         return tuple(filter(None, (has, view.course.words)))
     try:

@@ -179,7 +179,8 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
     known = {fold(each.template.name): each for each in read_templates(act.reading)}
     if fold(name) in known and not known[fold(name)].retired:
         raise Refused(
-            f'There is a crop template "{name}" already; give the trial or its arm another name.'
+            f'There is a crop template "{name}" already; choose another name for the trial or '
+            "its arm."
         )
     own, why = replace(arm.template, name=name), f'for the arm "{arm.name}" of the trial "{trial}"'
     return write_version(act.writer, own, by=act.by, now=act.now, why=why, retired=True)[0]
@@ -188,7 +189,7 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
 def _planned(reading: Reading, draft: TrialDraft) -> TrialPlan:
     name = clean_name(draft.name, "trial's name")
     if fold(name) in {fold(trial.name) for trial in read_trials(reading)}:
-        raise Refused(f'There is a trial "{name}" already; give another name.', about="name")
+        raise Refused(f'There is already a trial "{name}"; choose another name.', about="name")
     crop = find_template(draft.crop, read_templates(reading))
     factor = _factor(draft.factor)
     texts = factors.arms_from(draft.arms)

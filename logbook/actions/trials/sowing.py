@@ -121,7 +121,7 @@ class _Laid:
         elif soaked is not None and self.trial.factor == "soak":
             raise Refused(
                 "The soak is what this trial compares: it can't be the same for all arms. Sow it "
-                "once each arm was soaked as long as it wants."
+                "once each arm has soaked as long as it needs."
             )
         return SowDraft(
             template="", trays=len(mine), at=draft.at, plan=draft.plan, lot=draft.lot or NO_LOT,
@@ -157,13 +157,13 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
         trial, ahead = laid.trial, laid.ahead
         if ahead.same_day and not draft.again:
             raise Refused(
-                f"{ahead.same_day} Nothing was written; give {Way.SOW_AGAIN} if another week is "
-                "really to be sown on the same day."
+                f"{ahead.same_day} Nothing was written; use {Way.SOW_AGAIN} if you really sow "
+                "another week on the same day."
             )
         if ahead.lack and not draft.anyway:
             raise Refused(
-                f"{ahead.lack} Nothing was written; make room, or give {Way.SOW_ANYWAY} to sow all "
-                "the same."
+                f"{ahead.lack} Nothing was written; make room, or use {Way.SOW_ANYWAY} to sow "
+                "anyway."
             )
         rows, arms, batches = [], [], _batches(act.reading, laid, draft)
         for arm, sown, batch in zip(trial.arms, ahead.arms, batches, strict=True):
@@ -287,7 +287,7 @@ def _seed(trial: Trial, arm: TrialArm, given: float | None) -> float | None:
     if not arm.setting:
         raise Refused(
             f'The arm "{arm.name}" does not say how much seed its trays get; sow them ({Way.SOW}) '
-            f"and take them in ({Way.TRIAL_ADD})."
+            f"and add them ({Way.TRIAL_ADD})."
         )
     if given is not None:
         raise Refused("The seed is what this trial compares: each arm has its own amount.")

@@ -114,7 +114,7 @@ def _lamp_cost(life: Sequence[Stay], use: Use, *, priced: bool) -> LampCost:
     unknown, unpriced = use.unknown_hours, use.bill.unpriced_kwh
     lacks = (
         (not lit, "never noted as under lights"),
-        (astray >= 1, f"no shelf known for {hours_words(astray)} in the light"),
+        (astray >= 1, f"no shelf known for {hours_words(astray)} under lights"),
         (unknown >= 1, f"no lamps known for {hours_words(unknown)} of lit time"),
         (use.bill.kwh <= 0, "no lit hours on their shelf"),
     )
@@ -122,7 +122,7 @@ def _lamp_cost(life: Sequence[Stay], use: Use, *, priced: bool) -> LampCost:
     if lack:
         return None, lack, None
     if not priced:
-        return None, "no price of electricity is entered", use.bill.kwh
+        return None, "no price per kWh is entered", use.bill.kwh
     if unpriced > 0:
         return None, f"no price known for {number_words(unpriced, 2)} kWh of each", use.bill.kwh
     return use.bill.cost, "", use.bill.kwh

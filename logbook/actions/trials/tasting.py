@@ -100,7 +100,7 @@ def _answers(
     rows: list[dict[str, Any]] = []
     for aspect, score in said.scores.items():
         if aspect not in ASPECTS:
-            raise Refused(f'"{aspect[:20]}" is not tasted; use {listed(list(ASPECTS))}.')
+            raise Refused(f'"{aspect[:20]}" is not part of a tasting; use {listed(list(ASPECTS))}.')
         _check_score(score, samples if tasting.ranks else None, f" of {code}")
         rows.append({"arm_id": arm, "aspect": aspect, "score": score, "words": ""})
     words = clean(said.words, lines=False)

@@ -41,8 +41,9 @@ def set_up_words(plan: TrialPlan) -> list[str]:
         )
     if plan.seen is None:
         said = (
-            "With one tray per arm it can show nothing and has no planned end: how many trays per arm, "
-            f"or weeks, will it have? {Way.TRIAL_END} says so later."
+            "With one tray per arm it can show nothing and has no planned end: how many trays "
+            "per arm, "
+            f"or weeks, will it have? {Way.TRIAL_END} sets that later."
         )
     else:
         said = f"As set up, {promise_words(len(plan.arms), plan.per_arm, plan.seen)}."
@@ -55,7 +56,8 @@ def promise_words(arms: int, per_arm: int, seen: float) -> str:
     """Say which difference in % so many trays per arm show; it begins small and ends without a stop."""
     others = "the others" if arms > 2 else "the other"
     return (
-        f"with {plural(per_arm, 'tray')} per arm, it shows one arm that truly differs from {others} by "
+        f"with {plural(per_arm, 'tray')} per arm, it shows one arm that truly differs from "
+        f"{others} by "
         f"{number_words(seen, 0)} % eight times in ten, once all are weighed"
     )
 
@@ -163,7 +165,7 @@ def money_words(view: TrialView) -> list[str]:
         (least, light), (most, heavy) = means[0], means[-1]
         chance = "" if view.judged.shown else ", which may be chance"
         gap = grams_of(most - least)
-        lines.append(f"Beside it in grams: {heavy} cut {gap} more than {light}{chance}.")
+        lines.append(f"In grams, {heavy} cut {gap} more than {light}{chance}.")
     return lines
 
 

@@ -27,8 +27,9 @@ from logbook.ways import Way
 MOST = 1_500
 """Of so many trays at most, those that left the rack last."""
 OBSERVED = (
-    "This is what happened to happen, not a trial: what goes with lateness may be the cause. A trial "
-    f"that differs in one thing alone would tell: {Way.TRIAL_NEW}."
+    "This is what happened, not a trial: something that goes with lateness may be the cause. A "
+    "trial "
+    f"of one factor would tell: {Way.TRIAL_NEW}."
 )
 
 
@@ -48,10 +49,7 @@ class Lateness:
         """Say how many things are looked at in the same trays, and what that does to the ranges."""
         if len(self.effects) < 2:
             return ""
-        return (
-            f"{len(self.effects)} things are looked at in the same trays, and the ranges allow for it: in "
-            "19 lists of 20 all of them hold."
-        )
+        return f"{len(self.effects)} effects come from the same trays, and the ranges allow for it: in 19 lists of 20, every range holds the true effect."
 
     @property
     def untold(self) -> tuple[str, ...]:
@@ -66,7 +64,7 @@ class Lateness:
             return
         yield from (one.words for one in self.effects)
         if self.untold:
-            yield f"Too little known, or too much alike, to tell of {listed(self.untold)}."
+            yield f"Too little is known, or too much is alike, to judge {listed(self.untold)}."
         yield from filter(None, (self.looks, self.caution))
 
 

@@ -40,7 +40,7 @@ _CHORES = {
 RATES = {
     rate.name: rate
     for rate in (
-        Rate("wage", "hour", "an hour of work; 0 where nobody is paid"),
+        Rate("wage", "hour", "an hour of work; 0 if nobody is paid"),
         *(Rate(f"{MINUTES}{name}", "tray", each, "min") for name, each in _CHORES.items()),
         Rate(f"{MINUTES}pack", "pack", "filling, weighing and labelling a pack", "min"),
         Rate("medium", "tray", "soil, mat or other medium of a tray"),
@@ -50,7 +50,7 @@ RATES = {
         Rate("pack", "pack", "an empty pack"),
         Rate("label", "pack", "a label"),
         Rate("pack-grams", "pack", "what goes into a pack", "g"),
-        Rate("overhead", "slot-day", "rent, insurance and the rest, for a slot and day"),
+        Rate("overhead", "slot-day", "rent, insurance and the rest, per slot-day"),
         Rate("sale", "kg", "what a kilogram sells for, where no order says it"),
     )
 }

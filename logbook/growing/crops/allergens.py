@@ -188,6 +188,6 @@ def doubt(said: str | None, *names: str) -> str:
     """
     told, named = known(said, *names), by_name(*names) or ()
     if told is None:
-        return "Its allergens are not said: write them, or none."
+        return "Its allergens aren't set: write them, or none."
     lacking = [name for name in named if name not in told]
-    return f"By its name it is an allergen that isn't said: {listed(lacking)}." if lacking else ""
+    return f"By its name it is an allergen that isn't listed: {listed(lacking)}." if lacking else ""

@@ -43,7 +43,7 @@ class LuckParts:
         yield f"{plural(self.new_trays, 'tray')} of {new}: {low}–{high} g, 4 in 5"
         if not self.batch_sd:
             yield (
-                "The batches differ no more than their trays let them, so their part is 0; the "
+                "The batches differ no more than their trays explain, so their part is 0; the "
                 "range still allows for some."
             )
 
@@ -94,7 +94,7 @@ def _refuse(own: Sequence[BatchWeights]) -> None:
         )
     if len(own) < 2:
         raise Refused(
-            "All trays are of one batch, so how far batches differ cannot be told: weigh trays of "
+            "All trays are from one batch, so how far batches differ can't be told: weigh trays of "
             "two or more."
         )
     if not sum(each.df for each in own):
@@ -107,7 +107,7 @@ def _refuse(own: Sequence[BatchWeights]) -> None:
         which = "All trays" if same else "The trays of each batch"
         raise Refused(
             f"{which} weigh the same, so how far trays differ cannot be told. Weigh them one by "
-            "one, to the gram; an even share of a joint weight says nothing of it."
+            "one, to the gram; an even share of a joint weight says nothing about it."
         )
 
 

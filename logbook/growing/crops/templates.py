@@ -133,7 +133,7 @@ class CropTemplate(Record):
         hint="days in the cold store", says="keeps: {} days in the cold store",
         meaning="Days that it keeps in the cold store once it is cut.")  # fmt: skip
     allergens: str | None = told(kinds.ALLERGENS, default=None, hint="like mustard, celery; or none",
-        meaning="What buyers must be told of, or none; left out where nobody looked.")  # fmt: skip
+        meaning="Its allergens, or none; left out if nobody has looked.")  # fmt: skip
     spread_percent: float = told(kinds.measured(SPREAD), default=20.0, label="spread ±",
         hint="% of the expected", meaning="How far off the guess may be; sowings, and trays, differ by half of that.")  # fmt: skip
     guess: bool = told(kinds.FLAG, "guess", default=False, label="still a guess", first=True,
@@ -210,10 +210,7 @@ def area_words(template: CropTemplate, before: CropTemplate, units: Units) -> st
     if scaled is None or scaled == seed:
         return ""
     share = number_words(100 * template.tray_mm2 / before.tray_mm2, 0)
-    return (
-        f"The tray has {share} % of its former area: {grams_words(scaled, units)} of seed would be "
-        "as dense."
-    )
+    return f"The tray has {share} % of its former area: {grams_words(scaled, units)} of seed would keep the density."
 
 
 def checked(template: CropTemplate) -> CropTemplate:
@@ -238,7 +235,7 @@ def checked(template: CropTemplate) -> CropTemplate:
                 raise Refused(str(refused), leaf.name) from refused
     if template.mucilage and template.soak_seconds:
         raise Refused(
-            "Seed with mucilage is not soaked: it turns to jelly. Set the soak to 0h or take the "
+            "Seed with mucilage gels when soaked. Set the soak to 0h or take the "
             "mucilage mark off.",
             "soak",
         )
@@ -254,7 +251,7 @@ def _check_stage(stage: Stage, *, last: bool) -> None:
     if stage.seconds is None and not last:
         raise Refused(" has no length; only the last stage may go without one.", "seconds")
     if stage.seconds is not None and stage.seconds <= 0:
-        raise Refused(" has a length of nothing or less; write it like 36h or 2.5d.", "seconds")
+        raise Refused(" needs a length above 0, like 36h or 2.5d.", "seconds")
     for each in Stage.fields:
         value = getattr(stage, each.attribute)
         if value is not None:

@@ -19,7 +19,8 @@ def address_read(text: str) -> str:
         lines = [part.strip() for part in lines[0].split(",") if part.strip()]
     if len(lines) == 1:
         raise Refused(
-            "A full address has at least two lines: street; postcode and town. Part them with ;.",
+            "A full address has at least two lines: street; postcode and town. Separate them "
+            "with ;.",
             "address",
         )
     return clean_words("; ".join(lines), "address", LONGEST_ADDRESS)

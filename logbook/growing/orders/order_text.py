@@ -112,7 +112,7 @@ def day_ordered(
     day, today = day_of(at, zone), day_of(now, zone)
     if at < now:
         raise Refused(
-            f"{day_words(day, today)} {clock} is over. An order is for a time to come.", "when"
+            f"{day_words(day, today)} {clock} is past. An order needs a later time.", "when"
         )
     if (day - today).days > MOST_AHEAD:
         raise Refused(f"{day_words(day, today)} is more than a year ahead; check the date.", "when")

@@ -72,7 +72,7 @@ def fewest(order: float, of: Yield, sure: float) -> Enough:
     if of.chance(MOST_TRAYS, order) < sure:
         raise Refused(
             f"Even {MOST_TRAYS:,} trays of one sowing aren't enough with that chance. "
-            "Ask for a smaller chance, or split the order over several sowings."
+            "Ask for a lower chance, or split the order over several sowings."
         )
     short, enough = 0, MOST_TRAYS
     while enough - short > 1:

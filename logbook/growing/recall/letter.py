@@ -7,8 +7,11 @@ from logbook.growing.measures import Units
 from logbook.growing.recall.recall import CalledCustomer
 
 ASKS = (
-    "Please don't use, serve or sell it. Keep what is left apart, closed and marked; don't throw it away.",
-    "Please tell us today how much you have left, and to whom you passed any of it on.",
+    (
+        "Please don't use, serve or sell it. Keep what is left apart, closed and marked; don't throw "
+        "it away."
+    ),
+    "Please tell us today how much you have left, and who you passed any of it to.",
 )
 
 

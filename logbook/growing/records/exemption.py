@@ -18,7 +18,8 @@ SOURCES = (
     "112.6, what an exempt farm still does; 112.7, the records of it."
 )
 LAST_WORD = (
-    "This is a worksheet, not a ruling: both amounts rise with prices since 2011 (FDA publishes them), "
+    "This is a worksheet, not a ruling: both amounts rise with prices since 2011 (FDA publishes "
+    "them), "
     "and a state may ask for more. Ask your authority."
 )
 STILL = (
@@ -121,7 +122,8 @@ class Worksheet:
             years = ", ".join(map(str, self.missing))
             return [f"Not known yet: sales of {years} are missing."]
         average = (
-            f"On average {money(sold)} a year, of which {money(direct)} directly to qualified end users "
+            f"On average {money(sold)} a year, of which {money(direct)} directly to qualified "
+            "end users "
             f"and {money(sold - direct)} to others."
         )
         found = [average]
@@ -152,7 +154,7 @@ class Worksheet:
         unknown = dict.fromkeys(name for each in self.known for name in each.unknown)
         if unknown:
             found.append(
-                f"Counted as others, as nobody said that they are near: {', '.join(unknown)}."
+                f"Counted as others, as the book doesn't say they are near: {', '.join(unknown)}."
             )
         if self.currency.code not in (None, "USD"):
             found.append("The rule's amounts are in US dollars.")

@@ -8,7 +8,8 @@ from typing import ClassVar
 from logbook.growing.days import day_words
 
 LAST_WORD = (
-    "Records are kept for five years and show each product from the purchase of its seed to its sale "
+    "Records are kept for five years and show each product from the purchase of its seed to its "
+    "sale "
     "(7 CFR 205.103, from memory). Your certifier decides."
 )
 
@@ -89,7 +90,7 @@ class Organic:
 
     def _cautions(self) -> Iterator[str]:
         if not self.certificate:
-            yield "No organic certificate is in the book, so nothing may be sold as organic by it."
+            yield "No organic certificate is in the book, so nothing may be sold as organic."
         elif not self.certified and self.certified_until is not None:
             yield f"The certificate ran out on {day_words(self.certified_until, self.today)}."
         for lot in self.lots:
@@ -99,4 +100,4 @@ class Organic:
                 yield f"{lot.code} has cuts of other seed too, so it is not organic."
         for seed in self.seed:
             if seed.off_grams is None:
-                yield f"Seed lot {seed.lot}: what was there isn't known; weigh its bag."
+                yield f"Seed lot {seed.lot}: how much there was isn't known; weigh its bag."

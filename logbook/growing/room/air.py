@@ -96,7 +96,7 @@ def air_words(
 ) -> str:
     """Say in a line what the air is like, and whether dew falls on leaves."""
     dew = dew_point_c(celsius, humidity)
-    point = "no dew point in wholly dry air"
+    point = "no dew point in completely dry air"
     if dew is not None:
         point = f"dew point {temperature_words(dew, units)}"
     parts = [f"VPD {vpd_kpa(celsius, humidity):.2f} kPa", point]

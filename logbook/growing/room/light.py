@@ -191,12 +191,12 @@ def judge(
     change = None
     if cost_per_lit_hour is not None:
         change = exact(then - hours) * cost_per_lit_hour
-    words = f"{opening} {hours_words(then)} a day would meet it"
+    words = f"{opening} {hours_words(then)} per day would meet it"
     if change is not None:
-        words += f" and cost {money.rate(abs(change))} {'more' if change >= 0 else 'less'} a day"
+        words += f" and cost {money.rate(abs(change))} {'more' if change >= 0 else 'less'} per day"
     words += "."
     if then > 20:
-        words += " That leaves little dark; more lamps may serve better."
+        words += " That leaves little dark; more lamps may be better."
     return LightJudgement(verdict, daily, then, change, words, money)
 
 

@@ -87,7 +87,7 @@ class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id
             return (exact or named)[0]
         if named:
             raise Refused(
-                f'"{text[:40]}" fits {len(named)} places; write which: '
+                f'"{text[:40]}" matches {len(named)} places; type which one: '
                 f"{listed([place.path for place in named], joint='or')}."
             )
         paths = [place.path for place in standing if place.kind != "room"]

@@ -16,9 +16,9 @@ Side = Literal["low", "in", "high"]
 _UNITS = {"pH": "", "EC": " mS/cm", "amount": " ml per tray"}
 _WHAT_HELPS = {
     ("pH", "low"): "less acid, or a little of a base, then measure again",
-    ("pH", "high"): "a little citric acid or pH-down after its label, then measure again",
-    ("EC", "low"): "more feed after its label, or none is needed for a short crop",
-    ("EC", "high"): "thin with plain water",
+    ("pH", "high"): "a little citric acid or pH-down, as its label says, then measure again",
+    ("EC", "low"): "more feed, as its label says; a short crop may need none",
+    ("EC", "high"): "dilute with plain water",
     ("amount", "low"): "lift a tray: a light one wants more",
     ("amount", "high"): "pour off standing water; roots need air",
 }
@@ -54,7 +54,7 @@ class WaterMark:
         """One line for the grower: "pH 7.4 is high (wanted 5.5 to 6.5): …"."""
         value = f"{self.band.told(self.value, 2)}{_UNITS[self.what]}"
         if self.side == "in":
-            return f"{self.what} {value} is as wanted"
+            return f"{self.what} {value} is in range"
         return (
             f"{self.what} {value} is {self.side} (wanted {self.band.words}): "
             f"{_WHAT_HELPS[self.what, self.side]}"

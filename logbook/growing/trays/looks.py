@@ -112,7 +112,7 @@ def mouldy_of(numbers: Sequence[int], seen: Look, mouldy: Sequence[int]) -> Sequ
             raise Refused("Which mould? Say spot or spread too.", about="mould")
         return ()
     if strange:
-        raise Refused(f"This look isn't of {numbers_words(strange)}.", about="mouldy")
+        raise Refused(f"This look isn't on {numbers_words(strange)}.", about="mouldy")
     if not mouldy and len(numbers) > 1:
         raise Refused(f"Mould on which of {numbers_words(numbers)}?", about="mouldy")
     return mouldy or numbers

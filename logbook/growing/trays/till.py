@@ -125,4 +125,4 @@ def _unreadable(text: str) -> str:
         numbers = parse_numbers(text)
     except Refused:
         return f'"{text[:40]}" cannot be read; write a tray and its weight, like 117 283.'
-    return f"The weight of {numbers_words(numbers)} is missing; write it behind a space."
+    return f"The weight of {numbers_words(numbers)} is missing; type it after a space."

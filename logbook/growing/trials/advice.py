@@ -29,12 +29,13 @@ def advice(
 def _grams(judged: Judgement, runs: int) -> str:
     if judged.design == "one tray":
         return joined(
-            "One tray per arm shows nothing yet, so there is no reason in it to change what you do.",
+            "One tray per arm shows nothing yet, so it gives no reason to change what you do.",
             _settle(judged, "sow the same arms again"),
         )
     if not judged.shown:
         return joined(
-            "The weights give no reason to change what you do: a difference may be there, but these "
+            "The weights give no reason to change what you do: a difference may be there, but "
+            "these "
             "trays do not show it. Choose by work, looks or cost, or repeat it.",
             _settle(judged, "repeat it"),
         )
@@ -94,7 +95,8 @@ def _doubts(alike: Confounders, factor: str, *, shown: bool) -> str:
     if bound:
         return (
             f"But {listed(bound, most=4)} changed together with {factor} every time, so this trial "
-            f"cannot say which of them did it: make {'it' if len(bound) == 1 else 'them'} alike and "
+            f"cannot say which of them did it: make {'it' if len(bound) == 1 else 'them'} alike "
+            "and "
             "repeat."
         )
     what = "could explain part of it" if shown else "may have hidden something"

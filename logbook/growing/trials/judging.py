@@ -193,7 +193,8 @@ def _spreads(arms: Sequence[Arm], design: Design) -> str:
         if ratio >= 2:
             return (
                 f"One spread serves all arms (widest {wide.name}, {times} times the narrowest, "
-                f"{narrow.name}: that may be chance). If they truly differ so, identical trays pass for "
+                f"{narrow.name}: that may be chance). If they truly differ that much, identical "
+                "trays pass for "
                 "different more than 5 times in 100, up to 11."
             )
         return (
@@ -223,6 +224,7 @@ def _far_tray(arms: Sequence[Arm]) -> str:
     if 2 * special().stdtr(df - 1, -outside) * len(off) >= SIGNIFICANCE:
         return ""
     return (
-        f"The tray of {words.grams_of(grams)} in {name} is far from the others in its arm: check its "
+        f"The tray of {words.grams_of(grams)} in {name} is far from the others in its arm: check "
+        "its "
         "entry before relying on this."
     )

@@ -64,7 +64,7 @@ def trial_costs(
     ):
         if aside and means:
             numbers = numbers_words(each.name for each in aside)
-            notes.append(f"Left aside in the money, for {why}: {numbers}.")
+            notes.append(f"Left out of the costs ({why}): {numbers}.")
     parts = {**prices.per_tray(seed, list(means)), "light": light}
     return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes, money=money)
 
@@ -89,7 +89,7 @@ def per_tray(
         of = listed(list(dict.fromkeys(arms.values())), most=4)
         known = values.keys() & set(arms.values())
         rest = "; the average of the arm's other trays is used" if known else ""
-        said.append(f"{part.capitalize()} is not known of {which} ({of}): {why}{rest}.")
+        said.append(f"{part.capitalize()} is not known for {which} ({of}): {why}{rest}.")
     return {arm: fmean(each) for arm, each in values.items()}, said
 
 
@@ -109,7 +109,7 @@ def costs_of(
     lacking = [*(name for name in parts if name not in whole), *missing]
     if not whole:
         are = "is" if len(lacking) == 1 else "are"
-        said = f"Nothing can be said of money: {listed(lacking)} {are} not known."
+        said = f"Nothing can be said about costs: {listed(lacking)} {are} not known."
         return Costs({}, (), tuple(lacking), joined(said if lacking else "", *notes), money)
     grams = means if shown else dict.fromkeys(means, fmean(means.values()))
     per_tray = {arm: sum(by_arm[arm] for by_arm in whole.values()) for arm in means}

@@ -57,7 +57,8 @@ class Triangle:
         if self.needed is None:
             return (
                 f"With {plural(self.tasters, 'taster')} nothing can be shown: even all right "
-                "answers could be guesses. Keep the notes and ask more tasters; three is the least, "
+                "answers could be guesses. Keep the notes and ask more tasters; three is the "
+                "least, "
                 "twelve is better."
             )
         were = f"{self.right} of {self.tasters} were right and {self.needed} are"
@@ -133,7 +134,7 @@ class Ranks:
                 "in general, however clear it seemed to them. The notes are kept; ask more tasters."
             )
         if self.judged is None:
-            return f"{missing}The tasters made no difference between the samples."
+            return f"{missing}The tasters saw no difference between the samples."
         order = ", then ".join(one.name for one in self.samples[:6])
         chance = f"{chance_words(self.judged)} ({p_words(self.judged)})"
         often = f"with no preference at all, such ranks would come up {chance}"

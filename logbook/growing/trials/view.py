@@ -71,7 +71,7 @@ class TrialView(TrialFacts):
         numbers = numbers_words(each.name for each in others)
         names = listed(list(dict.fromkeys(each.strange for each in others)))
         of = f"{'was' if len(others) == 1 else 'were'} sown from {names}, not from {self.template.name}"
-        return f"Not all trays are of one kind: {numbers} {of}." if others else ""
+        return f"Not all trays are from one template: {numbers} {of}." if others else ""
 
     @property
     def words(self) -> str:
@@ -158,7 +158,7 @@ def _judged(
     records: Sequence[TrayRecord], course: Course, spread: float, spread_df: float
 ) -> tuple[Judgement | None, str]:
     if not records:
-        return None, "No tray is in this trial yet; sow it, or take trays in."
+        return None, "No tray is in this trial yet; sow it, or add trays."
     growing = sum(not record.ended and not record.left_out for record in records)
     if course.early and any(record.grams for record in records):
         return None, course.early
@@ -194,7 +194,7 @@ def _weighing(
     after = f" Not counted, as nothing is known of it yet: {listed(lacking)}." if lacking else ""
     cuts = [record.state.ended_at for record in facts.records if record.state.status == "cut"]
     if facts.said_at and any(at and facts.said_at > at for at in cuts):
-        late = "What counts was said after the first tray was cut"
+        late = "What counts was set after the first tray was cut"
         after += f" {late}, so it may lean towards what was seen."
     try:
         result = weigh_criteria(criteria)

@@ -125,17 +125,15 @@ def one_tray(
     share = percent_of(100 * gap / (means[light] or 1.0))
     opening += f" {heavy} cut {grams_of(gap)} ({share}) more than {light}."
     if spread_percent is None or chance is None:
-        return (
-            f"{opening} Whether that means anything depends on how far trays of one arm usually "
-            "lie apart; give that spread to see."
-        )
+        return f"{opening} Whether that means anything depends on how far trays of one arm usually differ; give that spread to see."
     meaning = "So this shows no difference between the arms."
     if chance < SIGNIFICANCE:
         meaning = (
             "Chance seldom does that, so it is worth repeating; one tray still proves nothing."
         )
     often = (
-        f"Where trays grown alike spread by {number_words(spread_percent)} %, the best and worst of "
+        f"Where trays grown alike spread by {number_words(spread_percent)} %, the best and worst "
+        "of "
         f"{count_word(len(arms))} identical ones differ this much {chance_words(chance)}."
     )
     return joined(opening, often, meaning, settle_words(settle))
@@ -201,7 +199,7 @@ def _standing(arms: Sequence[Arm], pairs: Sequence[Pair], told: Sequence[Pair]) 
     best = pairs[0].a
     beaten = {pair.b for pair in told if pair.a == best}
     rivals = [arm.name for arm in arms if arm.name != best and arm.name not in beaten]
-    only = f"With more than {ALL_PAIRS_UP_TO} arms only the heaviest is held against the others."
+    only = f"With more than {ALL_PAIRS_UP_TO} arms only the heaviest is compared with the others."
     capped = only if len(arms) > ALL_PAIRS_UP_TO else ""
     above = f"{best} cut more than every other arm." if len(arms) > 2 else ""
     apart = f"{best} cut most, but cannot be told apart from {listed(rivals, most=4)}."
@@ -222,7 +220,8 @@ def held_back(result: Verdict) -> str:
     if result.shown or result.anova is None or result.too_hopeful is None:
         return ""
     return (
-        f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with so few "
+        f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with "
+        "so few "
         "trays; the chance said here is that of identical trays."
     )
 
@@ -239,7 +238,8 @@ def in_blocks(blocked: Blocked) -> str:
     if blocked.missing_cells:
         cells = listed([f"{arm} in {block}" for arm, block in blocked.missing_cells], most=4)
         said += (
-            f" Without a weight: {cells}; the differences are worked out from the blocks that are there, "
+            f" Without a weight: {cells}; the differences are worked out from the blocks that "
+            "are there, "
             "and nothing was made up in their place."
         )
     if blocked.of_cells:
@@ -251,6 +251,7 @@ def in_blocks(blocked: Blocked) -> str:
     if blocked.uneven is None or blocked.uneven >= SIGNIFICANCE:
         return said
     return (
-        f"{said} The differences are not the same from block to block, more so than chance usually makes "
+        f"{said} The differences are not the same from block to block, more so than chance "
+        "usually makes "
         "them: look at each block before relying on the mean."
     )

@@ -147,7 +147,8 @@ class BookFile:
             if "not a database" in str(fault.__cause__):
                 if self.path.suffix == ".xz":
                     raise NotABook(
-                        f"{self.path} is packed. Look into it with {Way.RESTORE_DRY.of(self.path)}, "
+                        f"{self.path} is packed. Look into it with "
+                        f"{Way.RESTORE_DRY.of(self.path)}, "
                         f"go back to it with {Way.RESTORE_COPY.of(self.path)}, or unpack it "
                         "(`xz -dk`) and name what comes out."
                     ) from fault
@@ -156,7 +157,7 @@ class BookFile:
                 ) from fault
             raise
         if mark != APPLICATION_ID:
-            raise NotABook(f"{self.path} is a database, but no book of this program.")
+            raise NotABook(f"{self.path} is a database, but not a book of this program.")
         return revision
 
 

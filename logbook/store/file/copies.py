@@ -41,7 +41,7 @@ def give_name(unfinished: Path, target: Path) -> None:
     for tail in TAILS:
         left = target.with_name(target.name + tail)
         if left.exists():
-            raise Refused(f"{left} was left of another book; move it away first.")
+            raise Refused(f"{left} was left by another book; move it away first.")
     try:
         os.link(unfinished, target)
     except FileExistsError as fault:
@@ -167,7 +167,7 @@ def _fill(source: Path, unfinished: Path, progress: Progress | None) -> None:
         if "full" in str(fault).casefold():
             raise CannotWrite(
                 f"The disk became full while the copy was made in {unfinished.parent}. The copy "
-                "was taken away again; make room, or name another disk."
+                "was removed; make room, or name another disk."
             ) from fault
         raise fault_words(fault, source) from fault
 

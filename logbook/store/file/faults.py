@@ -30,7 +30,8 @@ class CannotWrite(Refused):
 def gone(path: Path) -> NoBook:
     """The sentence for a book that was there and is not any more."""
     return NoBook(
-        f"The book is gone from its place, {path}: is its disk or stick still there? Nothing was "
+        f"The book is gone from its place, {path}: is its disk or USB stick still there? Nothing "
+        "was "
         "written; what you typed is still here."
     )
 

@@ -115,8 +115,8 @@ def upgrade(book: BookFile, revision: str | None) -> None:
         migrate(book, HEAD, before=lambda: copy_file(book.path, before_update(book.path, HEAD)))
     except Refused as fault:
         raise CannotWrite(
-            f"The book {book.path} could not be brought up to date and is as it was; go on with "
-            f"the program that you had before. {fault}"
+            f"The book {book.path} could not be brought up to date and is as it was; keep using "
+            f"the version you had before. {fault}"
         ) from fault
 
 

@@ -76,7 +76,7 @@ def pieces_of(packed: Path) -> Iterator[bytes]:
                     raise EOFError
                 yield unpacker.decompress(given, PIECE)
     except (xz.LZMAError, EOFError) as fault:
-        raise Damaged(f"The copy {packed} is damaged itself; take an older one.") from fault
+        raise Damaged(f"The copy {packed} is itself damaged; use an older one.") from fault
 
 
 def size_in(packed: Path) -> int:

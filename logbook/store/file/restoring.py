@@ -57,13 +57,13 @@ def check_copy(path: Path, name: Path | None = None) -> Contents:
     except NotABook as fault:
         raise NotABook(str(fault).replace(str(path), str(name))) from fault
     if revision not in known_revisions():
-        raise Refused(f"The copy {name} is of a newer logbook; update the program first.")
+        raise Refused(f"The copy {name} was made by a newer logbook; update the program first.")
     if integrity_faults(path, alone=name != path):
-        raise Damaged(f"The copy {name} is damaged itself; take an older one.")
+        raise Damaged(f"The copy {name} is itself damaged; use an older one.")
     try:
         with looking(path) as connection:
             if dangling_rows(connection):
-                raise Damaged(f"The copy {name} has rows that point to nothing; take another.")
+                raise Damaged(f"The copy {name} has rows that point to nothing; use another.")
             return contents(connection)
     except FAULTS as fault:
         raise fault_words(fault, path) from fault

@@ -109,7 +109,7 @@ def test_a_finding_reaches_its_trays_or_those_that_stood_there_then(room: Book) 
     assert set(_called(room, f"entry {on_tray}")) == {"Deli"}
     with pytest.raises(Refused, match="No tray was on Rack 1/Shelf 1"):
         recall(room, f"entry {on_shelf}")
-    with pytest.raises(Refused, match="speaks of no tray and no place"):
+    with pytest.raises(Refused, match="names no tray and no place"):
         recall(room, f"entry {jot(room, (), 'hot day').act_id}")
 
 
@@ -263,5 +263,5 @@ def test_a_practice_is_timed_kept_and_can_be_undone(room: Book) -> None:
     assert (kept.seconds, kept.practice, kept.note) == (42, True, "all reached")
     undo(room)
     assert list_recalls(room).recalls == ()
-    with pytest.raises(Refused, match="Say how long it took"):
+    with pytest.raises(Refused, match="Give how long it took"):
         keep_recall(room, RecallDraft("A-1", room.now() + timedelta(hours=1)))

@@ -39,7 +39,7 @@ def shown(*told: Pair, pairs: tuple[Pair, ...] = JUDGED.pairs) -> Judgement:
 def test_what_would_settle_it_is_said_while_a_room_could(trays: int | None, said: str) -> None:
     lone = replace(JUDGED, design="one tray", trays_per_arm_to_settle=trays)
     assert advice(lone, ALIKE, "the lamps") == (
-        "One tray per arm shows nothing yet, so there is no reason in it to change what you do."
+        "One tray per arm shows nothing yet, so it gives no reason to change what you do."
         + said.format("sow the same arms again")
     )
     none = replace(JUDGED, trays_per_arm_to_settle=trays)

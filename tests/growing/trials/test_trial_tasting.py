@@ -128,7 +128,7 @@ def test_scores_turn_round_and_missing_judges_are_named() -> None:
 def test_nobody_minds() -> None:
     result = ranks(wide((1, 1), (1, 1), (1, 1)))
     assert result.p is None
-    assert "made no difference" in result.words
+    assert "saw no difference" in result.words
 
 
 def test_blind_codes_are_distinct_and_hint_at_nothing() -> None:

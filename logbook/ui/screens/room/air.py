@@ -78,7 +78,7 @@ class AirScreen(LogScreen):
     purpose = (
         "Temperature and humidity: by light and dark, with VPD, hours outside what the crops "
         "want, and a caution after too long damp; below them pH and EC of the water, marked "
-        "where out of range. {{reading}} enters a reading; {Way.AIR_FEED} takes a "
+        f"where out of range. {{reading}} enters a reading; {Way.AIR_FEED} takes a "
         "sensor's."
     )
     own = ("reading", "span", "drawn", "life", "further", "nearer")
