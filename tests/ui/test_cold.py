@@ -7,7 +7,7 @@ from pathlib import Path
 from textual.pilot import Pilot
 
 from logbook.actions.orders.ordering import OrderDraft, order
-from logbook.actions.packs.cold_store import cold_lot
+from logbook.actions.packs.joining import find_lot
 from logbook.actions.trays.weighing import weigh
 from logbook.ui.app import LogbookApp
 from tests.actions.packs.test_lots import ripe_room
@@ -37,7 +37,8 @@ def test_what_is_packed_wasted_and_returned_leaves_the_cold_store(tmp_path: Path
         await sees(pilot, "260410-RAD-1  radish  170 g")
 
     play(LogbookApp(book), story)
-    lot = cold_lot(book, "260410-RAD-1").now
+    with book.reading() as reading:
+        lot = find_lot(reading, "260410-RAD-1")
     assert (lot.grams_left, lot.grams_own, lot.grams_waste) == (170, 30, 40)
 
 

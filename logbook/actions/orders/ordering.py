@@ -82,13 +82,6 @@ def order(book: Book, draft: OrderDraft) -> Ordered:
         return _written(act, draft)
 
 
-def preview_order(book: Book, draft: OrderDraft) -> str:
-    """Say how an order would be understood; nothing is written. Raises Refused."""
-    with book.reading() as reading:
-        asked = read_order(draft.text, reading.now, reading.zone, reading.units)
-        return f"{amount_words(asked.packs, asked.pack_grams, reading.units)} {_what(reading, asked.crop)[2]}"
-
-
 def _written(act: Act, draft: OrderDraft) -> Ordered:
     reading = act.reading
     asked = read_order(draft.text, reading.now, reading.zone, reading.units)

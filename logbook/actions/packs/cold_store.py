@@ -8,7 +8,6 @@ from logbook.actions.book import Book
 from logbook.actions.orders.wanted import crop_names
 from logbook.actions.packs.drawing import in_store
 from logbook.actions.packs.held import held_lot
-from logbook.actions.packs.joining import find_lot
 from logbook.actions.reading import Reading
 from logbook.growing.days import day_words
 from logbook.growing.measures import Units, grams_words
@@ -67,12 +66,6 @@ def cold_store(book: Book) -> ColdStore:
         week = reading.now - timedelta(days=7)
         loose = sum(grams for _, _, _, grams in read_cuts(reading, week))
         return ColdStore(tuple(_views(reading, lots)), loose)
-
-
-def cold_lot(book: Book, code: str) -> ColdLot:
-    """One lot by its code, also where nothing is left of it; raises Refused for none."""
-    with book.reading() as reading:
-        return _views(reading, [find_lot(reading, code)])[0]
 
 
 def _views(reading: Reading, lots: list[LotNow]) -> list[ColdLot]:

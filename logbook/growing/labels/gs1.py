@@ -77,8 +77,3 @@ def elements(
 def element_words(found: list[tuple[str, str]]) -> str:
     """Elements as people read them: "(01)09506000134352(10)ABC"."""
     return "".join(f"({ai}){value}" for ai, value in found)
-
-
-def element_string(found: list[tuple[str, str]]) -> str:
-    """Elements as a code carries them; only the last one here has no set length, so none is parted."""
-    return "".join(ai + value for ai, value in found)

@@ -54,7 +54,6 @@ GRIDS = (
     Grid("letter", 3, 10, 66.675, 25.4, 3.175),
 )  # fmt: skip
 """Sizes that sheets of labels are sold in (common practice, no source)."""
-GRID_NAMES = tuple(dict.fromkeys(each.name for each in GRIDS))
 
 
 def grid_named(paper: Paper, name: str = "") -> Grid:

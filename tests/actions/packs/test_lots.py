@@ -13,8 +13,9 @@ from logbook.actions.orders.delivery_words import line_words
 from logbook.actions.orders.mixes import put_mix
 from logbook.actions.orders.ordering import OrderDraft, order
 from logbook.actions.orders.packing import pack_for, unpack
-from logbook.actions.packs.cold_store import cold_lot, cold_store
+from logbook.actions.packs.cold_store import cold_store
 from logbook.actions.packs.despatching import despatch
+from logbook.actions.packs.joining import find_lot
 from logbook.actions.packs.note import delivery_note
 from logbook.actions.packs.withdrawing import change_lot, pack_mix, take_back, take_out
 from logbook.actions.recall.holding import hold, release
@@ -25,6 +26,7 @@ from logbook.actions.trays.replacing import replace_entry
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import strike, undo
 from logbook.actions.trays.weighing import weigh
+from logbook.growing.packs.lots import LotNow
 from logbook.text import Refused
 from tests.actions.room_book import moment, room_book, stand_at
 from tests.made_once import made_once
@@ -51,6 +53,11 @@ def test_a_cut_names_its_lot_and_is_found_by_its_code(room: Book) -> None:
 @pytest.fixture
 def room(tmp_path: Path) -> Book:
     return ripe_room(tmp_path)
+
+
+def lot_now(book: Book, code: str) -> LotNow:
+    with book.reading() as reading:
+        return find_lot(reading, code)
 
 
 def left(book: Book) -> dict[str, float]:
@@ -167,11 +174,11 @@ def test_corrections_and_strikes_of_what_went_out_are_said(room: Book) -> None:
     undo(room)
     other = replace_entry(room, cut.act_id, "it was 102", Changes(numbers=(102,)))
     assert other.notices == ()
-    assert [each.tray for each in cold_lot(room, "260410-RAD-1").now.cuts] == [2]
+    assert [each.tray for each in lot_now(room, "260410-RAD-1").cuts] == [2]
     undo(room)
     gone = strike(room, cut.act_id, "a slip")
     assert gone.notices[0].startswith("200 g more of lot 260410-RAD-1 went out")
-    lot = cold_lot(room, "260410-RAD-1").now
+    lot = lot_now(room, "260410-RAD-1")
     assert (lot.grams_in, lot.grams_despatched, lot.grams_left) == (0, 200, -200)
 
 
@@ -230,7 +237,7 @@ def test_what_comes_back_is_waste_and_never_more_than_was_got(room: Book) -> Non
     take_back(room, "Bistro", "260410-RAD-1", None, note="wilted")
     with pytest.raises(Refused, match="nothing of lot"):
         take_back(room, "Bistro", "260410-RAD-1", 10.0)
-    lot = cold_lot(room, "260410-RAD-1").now
+    lot = lot_now(room, "260410-RAD-1")
     assert (lot.grams_despatched, lot.grams_waste, lot.grams_left) == (0, 100, 100)
     assert strike(room, lot.packed[0].entry, "a slip").notices == (
         "Bistro returned 100 g more of lot 260410-RAD-1 than they got. Strike out the return too.",
@@ -252,6 +259,6 @@ def test_codes_are_given_once_and_hold_through_a_number_used_again(room: Book) -
     stand_at(room, moment(18))
     weigh(room, (101,), 150.0)
 
-    old = cold_lot(room, "260410-RAD-1")
-    assert (old.code, [each.tray for each in old.now.cuts]) == ("R10", [1])
+    old = lot_now(room, "260410-RAD-1")
+    assert (old.lot.code, [each.tray for each in old.cuts]) == ("R10", [1])
     assert "260418-RAD-1" in left(room)
