@@ -10,6 +10,7 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.care.checking import wrong_summaries
+from logbook.actions.seed.writing import buy_seed
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.noticing import look
@@ -19,6 +20,7 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import undo
 from logbook.actions.trays.tray_page import tray_page
 from logbook.growing.numbers import numbers_words
+from logbook.growing.seed.bags import Bag
 from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import sow_at, stand_at
@@ -150,6 +152,23 @@ def test_a_sowing_says_its_soak(new_book: Callable[[], Book]) -> None:
     state = tray_page(book, 101).tray.state
     assert state.soaked_at is not None
     assert wall_words(state.soaked_at).endswith("20:00")
+
+
+@pytest.mark.parametrize("behind", ["lot RA 13", "RA 13", "lot ra13"])
+def test_a_sowing_says_its_bag(new_book: Callable[[], Book], behind: str) -> None:
+    """With "lot" or by its name alone, where the book knows it; other words are a note."""
+    book = new_book()
+    stand_at(book, "2026-04-01 08:00")
+    for lot in ("RA 12", "RA 13"):
+        buy_seed(book, Bag(lot, "field test", 500, date(2026, 4, 1)))
+    sow(book, SowDraft("field test", trays=2, at=moment("2026-04-02 08:00"), soaked="dry"))
+    sheet = print_sheet(book, 3)
+    assert next(each.about for each in sheet.lines if each.chore == "sow").endswith("lot ______")
+    stand_at(book, "2026-04-02 19:00")
+    line = code(sheet, "sow")
+    assert enter_sheet(book, [f"{line} 8:00 dry {behind}"], write=True).written
+    (said,) = page(book, kind="sow")
+    assert "from lot RA 13" in said.words
 
 
 @pytest.mark.parametrize(

@@ -17,7 +17,7 @@ from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.lots import read_lot_names, read_lots, read_recent_lots
 from logbook.store.reads.seed import read_bag_names
 from logbook.store.reads.trays import read_trays_of_batch
-from logbook.text import listed
+from logbook.text import Refused, listed
 
 NEWEST = 8
 RECENT = 12
@@ -54,6 +54,15 @@ def lots_named(reading: Reading, text: str) -> tuple[tuple[SeedLot, ...], tuple[
             )
     refuse_twice(found)
     return tuple(found), tuple(said)
+
+
+def knows_lots(reading: Reading, text: str) -> bool:
+    """Whether a text is a lot that the book has in some spelling, or a list of such."""
+    spelled = {plain(name) for name in (*read_bag_names(reading), *read_lot_names(reading))}
+    try:
+        return {plain(each.lot) for each in lots_named(reading, text)[0]} <= spelled
+    except Refused:
+        return False
 
 
 def recent_lots(book: Book) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
@@ -14,6 +15,7 @@ from logbook.actions.room.odd import odd_water
 from logbook.actions.room.upkeep import check
 from logbook.actions.together import Joined, together
 from logbook.actions.trays.doing import did, unsaid_soak
+from logbook.actions.trays.lots import knows_lots
 from logbook.actions.trays.noticing import jot, look
 from logbook.actions.trays.round import the_round
 from logbook.actions.trays.weighing import weigh
@@ -79,6 +81,8 @@ def _line(book: Book, today: Round, line: RoundLine | DueDuty, code: str) -> pap
         )  # fmt: skip
     if line.chore in ("soak", "sow") and line.seed_grams is not None:
         about.append(f"{grams_words(line.seed_grams * len(line.trays), book.units)} seed")
+    if line.chore == "sow":
+        about.append("lot ______")
     if line.stage:
         about.append(f"day {line.day_number}")
     if line.mould_words:
@@ -255,16 +259,24 @@ class _Entering:
         elif told.grams:
             return self._weighed(text, told, names, at)
         else:
-            soaked, note = self._soaked(chore, names, told.note, at)
+            note, lot = _lot_behind(told.note) if chore == "sow" else (told.note, None)
+            soaked, note = self._soaked(chore, names, note, at)
+            if chore == "sow" and lot is None and self._known(note):
+                lot, note = note, ""
             part, keep, note = _kept_words(note) if chore == "cut" else (False, False, note)
             if told.amount_ml is not None:
                 given = WaterReading(millilitres=told.amount_ml)
                 asked = odd_water(self.book, given, names, at=at)
             done = did(
-                self.book, chore, names, at, amount_ml=told.amount_ml, soaked=soaked, part=part,
-                keep=keep, note=note,
+                self.book, chore, names, at, amount_ml=told.amount_ml, soaked=soaked, lot=lot,
+                part=part, keep=keep, note=note,
             )  # fmt: skip
         return Entry(text, done.words, tuple(filter(None, (asked, *done.notices))))
+
+    def _known(self, note: str) -> bool:
+        """Whether what is left of a sowing's words is a seed lot of the book."""
+        with self.book.reading() as reading:
+            return bool(note) and knows_lots(reading, note)
 
     def _soaked(
         self, chore: str, names: Sequence[int], note: str, at: datetime
@@ -300,6 +312,12 @@ class _Entering:
         return Entry(
             text, f"{how}: {said}, {moment_words(at, self.book.now(), self.book.zone)}", asked
         )
+
+
+def _lot_behind(note: str) -> tuple[str, str | None]:
+    """A note without the seed lot that stands behind "lot" in it, and that lot."""
+    said = re.search(r"\blot[:\s]\s*(\S.*)$", note, re.IGNORECASE)
+    return (note[: said.start()].strip(), said[1]) if said else (note, None)
 
 
 def _kept_words(note: str) -> tuple[bool, bool, str]:

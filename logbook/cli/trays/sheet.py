@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 HOW = (
     "Tick what is done and write the time beside it. To enter a line, use its code: "
-    "RB 7:30, or RB 7:30 1-14 not 6; for a cut, RC 17:30 101=240."
+    "RB 7:30, or RB 7:30 1-14 not 6; for a cut, RC 17:30 101=240; for a sowing, RD 8:30 lot RA 12."
 )
 
 
