@@ -50,6 +50,8 @@ def test_where_it_does_not_fit_it_says_which_day_by_how_many_and_what_to_do(book
     accept(book, ["thu"])
     after = [(each.day, each.kind, each.slots) for each in plan(book, 3).room.short]
     assert after == [(each.day, each.kind, each.slots) for each in view.room.short]
+    short = next(each for each in plan(book, 3).room.short if each.kind == "lit")
+    assert any(offer.startswith("Plan 101") for offer in short.offers)
 
 
 def test_what_grows_already_is_counted(book: Book) -> None:

@@ -2,12 +2,13 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import ClassVar
 
 from logbook.actions.reading import Reading
-from logbook.growing.days import day_of
+from logbook.growing.days import day_of, wall
+from logbook.growing.numbers import numbers_words
 from logbook.growing.planning.backward import walked_starts
 from logbook.growing.planning.shortage import (
     CUT_MINUTES,
@@ -67,9 +68,32 @@ def room_use(reading: Reading, sowings: Sequence[Planned], days: int) -> RoomUse
         tuple(
             DayUse(reading.today + timedelta(days=each.day), each, work[each.day]) for each in uses
         ),
-        tuple(short),
+        tuple(_eased(reading, each) for each in short),
         tuple(_place(reading, given[begin] if begin < len(given) else {}) for begin in begins),
     )
+
+
+def _eased(reading: Reading, short: Shortage) -> Shortage:
+    """Where nothing that is yet to be sown can give way: which trays that are there or planned can."""
+    if short.offers or short.kind == "work":
+        return short
+    at = wall(short.day, reading.hours.start, reading.zone)
+    there = [tray for tray in reading.live if tray.window and tray.window.best > at]
+    ripe = [
+        tray.number for tray in there
+        if short.kind == "lit" and tray.status == "growing" and not tray.held
+        and tray.window and tray.window.start <= at
+    ]  # fmt: skip
+    ahead = [
+        tray.number for tray in there
+        if tray.status == "planned" and (tray.state.planned_for or at) <= at
+    ]  # fmt: skip
+    offers = []
+    if ripe:
+        offers.append(f"Cut {numbers_words(ripe)} before then, and keep them cold.")
+    if ahead:
+        offers.append(f"Plan {numbers_words(ahead)} for another day.")
+    return replace(short, offers=tuple(offers))
 
 
 def _place(reading: Reading, given: Given) -> str:
