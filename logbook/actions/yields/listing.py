@@ -149,23 +149,24 @@ def yields_by_tray(
 ) -> TrayYields:
     """The yield of each tray of a batch that left the rack, over a span or all; with a `group`, of those in it.
 
-    Raises Refused where there is no such batch.
+    Raises Refused where there is no such batch, or none of it has left.
     """
     with book.reading() as reading:
         known = {one.id: one.name for one in read_trays_of_batch(reading, batch)}
         if not known:
             raise Refused(f"There is no batch {batch}.")
         trays = gone_of_batch(reading, batch)
-        days = [day_of(one.ended_at, reading.zone) for one in trays] or [reading.today]
+        if not trays:
+            raise Refused(f"No tray of batch {batch} has left the rack yet.")
+        days = [day_of(one.ended_at, reading.zone) for one in trays]
         since, until = span.days(reading.today) if span else (min(days), max(days))
         shown = [
             one
-            for one, day in zip(trays, days, strict=False)
+            for one, day in zip(trays, days, strict=True)
             if since <= day <= until and (not group or PER[per](one) == group)
         ]
         found = tray_yields(shown, reading.about.stack, known)
-        label = trays[0].crop if trays else ""
-        return TrayYields(since, until, label, batch, tuple(found), reading.units)
+        return TrayYields(since, until, trays[0].crop, batch, tuple(found), reading.units)
 
 
 def backtested(book: Book, crop: str = "", span: Span = Span(52)) -> Backtest:

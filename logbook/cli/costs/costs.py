@@ -12,7 +12,6 @@ from logbook.cli.arguments import BATCH, day
 from logbook.cli.completing import complete_templates
 from logbook.cli.csv_lines import csv_lines
 from logbook.cli.printing import DONE, book_answers, tell, tell_done, width
-from logbook.cli.usage import WrongUsage
 from logbook.growing import quantities
 from logbook.growing.costs.margin import PackPrice, margin_columns, price_for
 from logbook.growing.costs.parts import BatchCosts, unknown_words
@@ -20,7 +19,7 @@ from logbook.growing.costs.rates import RATES, rate_amount, rate_name
 from logbook.growing.days import day_words
 from logbook.growing.measures import grams_words, number_words
 from logbook.growing.table import table
-from logbook.text import listed, plural
+from logbook.text import Refused, listed, plural
 
 
 @click.group(invoke_without_command=True)
@@ -134,7 +133,7 @@ def prices(book: Book, crop: str, packs: tuple[str, ...], margin: str, weeks: in
     found = crop_costs(book, Span(weeks), crop)
     cost = found.crops[0].costs.per_100_grams if found.crops else None
     if cost is None:
-        raise WrongUsage(f"What 100 g of {crop} cost isn't known: no tray cut, or no cost set.")
+        raise Refused(f"What 100 g of {crop} cost isn't known: no tray cut, or no cost set.")
     left = quantities.MARGIN.read(margin)
     sizes = [quantities.ORDER.read(each, book.units) for each in packs]
     said = [PackPrice(size, price_for(cost, size, left), left, found.currency) for size in sizes]

@@ -20,6 +20,7 @@ from logbook.cli.arguments import BATCH, day
 from logbook.cli.completing import complete_templates
 from logbook.cli.csv_lines import csv_lines
 from logbook.cli.printing import book_answers, tell, width
+from logbook.cli.usage import WrongUsage
 from logbook.growing.days import day_words
 from logbook.growing.table import table
 from logbook.growing.yields.crop_yields import PER, CropYield, Shown, yield_columns
@@ -63,6 +64,17 @@ def yields(
 
     Trays count from the day they leave the rack. A discarded tray counts as 0 g.
     """
+    views = (
+        ("--batches", by_batch),
+        ("--batch", batch is not None),
+        ("--backtest", back),
+        ("--lateness", late),
+    )
+    asked = [name for name, given in views if given]
+    if len(asked) > 1 or (per and asked):
+        raise WrongUsage(f"{asked[0]} goes without {asked[1] if asked[1:] else '--per'}.")
+    if as_csv and (back or late):
+        raise WrongUsage(f"{asked[0]} is no table; use --json instead of --csv.")
     told = any(each is not None for each in (weeks, since, until))
     weeks = (YEAR if back else HALF_YEAR if late else WEEKS) if weeks is None else weeks
     span = Span(weeks, day(book, since), day(book, until))
@@ -88,7 +100,8 @@ def _lines(found: Yields | BatchYields | TrayYields) -> list[str]:
     rows = rows_of(found)
     span = f"{day_words(found.since)} to {day_words(found.until)}"
     if not rows:
-        return [f"No tray left the rack from {span}."]
+        of = f" of batch {found.batch}" if isinstance(found, TrayYields) else ""
+        return [f"No tray{of} left the rack from {span}."]
     of = f" of batch {found.batch}, {found.crop}," if isinstance(found, TrayYields) else ""
     lines = [f"Trays{of} that left the rack from {span}:"]
     lines += table(yield_columns(_HEADS[type(found)], found.units), rows, width()).lines

@@ -304,5 +304,5 @@ def yield_columns(name: str, units: Units) -> tuple[Column[Any], ...]:
         ),
         Column("again", grams(lambda one: one.regrown_grams or None), of.unit, spare=7),
     )
-    of_many = ("trays", "tray cut", "batch SD", "tray SD")
+    of_many = ("trays", "cut", "batch SD", "tray SD")
     return columns if name != "tray" else tuple(one for one in columns if one.head not in of_many)
