@@ -86,7 +86,7 @@ class Bulk:
                 self._ended,
             )
             if first is not None:
-                keep_words(reading.connection, first)
+                keep_words(reading, first)
         self._ended.clear()
         self._ids.clear()
         self._written_at = max(when, self._written_at)

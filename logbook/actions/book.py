@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -23,6 +22,9 @@ from logbook.store.file.faults import Damaged
 from logbook.store.file.health import read_stamp
 from logbook.store.file.opening import opened
 from logbook.store.reads.book import About, read_rooms
+from logbook.store.rows import Connection
+from logbook.store.server.address import Address
+from logbook.store.server.server_book import ServerBook
 from logbook.text import Refused, clean_name
 from logbook.ways import Way
 
@@ -39,7 +41,7 @@ class Book:
     tray id, as last read: only trays with new entries are read and folded again.
     """
 
-    file: BookFile
+    file: BookFile | ServerBook
     clock: Clock
     by: str
     about: About
@@ -91,7 +93,7 @@ class Book:
         with naming_copies(self.file.path), self.file.reading() as rows:
             yield self.read(rows.connection)
 
-    def read(self, connection: sqlite3.Connection) -> Reading:
+    def read(self, connection: Connection) -> Reading:
         """A reading over a connection; what another program changed of the room is noted."""
         reading = Reading(connection, self.clock, self.folds)
         self.about = reading.about
@@ -143,20 +145,29 @@ class Book:
 
 
 def open_book(
-    path: Path, clock: Clock | None = None, by: str = "", patience: Patience | None = None
+    where: Path | Address,
+    clock: Clock | None = None,
+    by: str = "",
+    patience: Patience | None = None,
 ) -> Book:
-    """Open a book, bringing it up to date if it is of an older program.
+    """Open a book, in a file or on a server, bringing it up to date if it is of an older program.
 
     Raises:
-        NoBook: there is none at the path.
+        NoBook: there is none there.
         NotABook: the file is no book, of a newer program, or damaged where it cannot be read; the
             sentence names the newest good copy.
     """
-    with naming_copies(path):
-        file = opened(path, patience)
-        with file.reading() as rows:
-            about = read_rooms(rows)[0]
-            newest = rows.value("SELECT max(id) FROM entry") or 0
-    stamp = read_stamp(path)
+    file: BookFile | ServerBook
+    if isinstance(where, Address):
+        from logbook.store.server.making import opened_server
+
+        file = opened_server(ServerBook(where, patience))
+    else:
+        with naming_copies(where):
+            file = opened(where, patience)
+    with naming_copies(file.path), file.reading() as rows:
+        about = read_rooms(rows)[0]
+        newest = rows.value("SELECT max(id) FROM entry") or 0
+    stamp = read_stamp(file.path)
     name = clean_name(by or "grower", "initials")
     return Book(file, clock or SystemClock(), name, about, stamp.damage if stamp else "", newest)

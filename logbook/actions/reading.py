@@ -1,6 +1,5 @@
 """A reading: one moment of the book, and the room as it was then."""
 
-import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
@@ -48,7 +47,7 @@ from logbook.store.reads.lamps import read_lamp_sets
 from logbook.store.reads.templates import read_versions, template_of_versions
 from logbook.store.reads.trays import read_live_trays, read_trays
 from logbook.store.reads.weights import cut_once, read_had, recent_weights
-from logbook.store.rows import Rows, chunks
+from logbook.store.rows import Connection, Rows, chunks
 
 
 class Fold(NamedTuple):
@@ -82,7 +81,7 @@ class Reading(Rows):
     """
 
     def __init__(
-        self, connection: sqlite3.Connection, clock: Clock, folds: Folds,
+        self, connection: Connection, clock: Clock, folds: Folds,
         now: datetime | None = None,
     ) -> None:  # fmt: skip
         super().__init__(connection)

@@ -108,7 +108,7 @@ class Act:
         """Write what follows from the entries, and the words that they are found by."""
         self.settle()
         if self.act_id is not None:
-            keep_words(self.writer.connection, self.act_id)
+            keep_words(self.writer, self.act_id)
 
     def settle(self) -> None:
         """Write what follows from the entries: trays' summaries, hours of shelves by what stands."""

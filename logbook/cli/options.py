@@ -18,6 +18,7 @@ from logbook.text import Refused
 if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.clock import Clock
+    from logbook.store.server.address import Address
 
 LOGIN, NOBODY = "the login name", "nobody said"
 GUESSED = (LOGIN, NOBODY)
@@ -45,18 +46,31 @@ class Options:
         return self.made or any(book.wrote for book in self._opened)
 
     @property
-    def path(self) -> Path:
-        """The book's file."""
+    def where(self) -> Path | Address:
+        """Where the book is: its file, or the address of a server."""
+        from logbook.store.server.address import address_of, is_address
+
         given = self.book or os.environ.get(BOOK_VARIABLE, "")
+        if is_address(given):
+            return address_of(given)
         if "://" in given:
             kind = given.split("://")[0]
-            if kind.casefold().partition("+")[0] in ("postgresql", "postgres"):
-                raise Refused(
-                    f'"{kind[:40]}" books need the extra "postgres", which this version does not '
-                    "read yet; give the path of a file."
-                )
-            raise Refused(f'A book cannot be at "{kind[:40]}://"; give the path of a file.')
+            raise Refused(
+                f'A book cannot be at "{kind[:40]}://"; give the path of a file, or '
+                "postgresql://user@host/database."
+            )
         return self._copy_named() or named_book(book_path(self.book))
+
+    @property
+    def path(self) -> Path:
+        """The book's file; raises Refused where the book is on a server."""
+        where = self.where
+        if isinstance(where, Path):
+            return where
+        raise Refused(
+            f"This looks after a file, and the book {where} is on a server: whoever looks after the "
+            "server keeps its copies."
+        )
 
     def _copy_named(self) -> Path | None:
         """The copy that --book names by its bare name, where no file of that name is here."""
@@ -128,7 +142,7 @@ class Options:
             from logbook.growing.when import parse_when
             from logbook.store.file.book_file import Patience
 
-            book = open_book(self.path, by=self.writer, patience=Patience(brief, self.say))
+            book = open_book(self.where, by=self.writer, patience=Patience(brief, self.say))
             book.clock = self.clock(book.about.zone)
             book.said_at = parse_when(self.at, book.now(), book.zone) if self.at else None
             self._opened.append(book)

@@ -48,7 +48,7 @@ def open_app(options: Options, top: Callable[[], click.Context]) -> None:
     def begin(draft: BeginDraft) -> Book:
         from logbook.actions.care.begin import begin_book
 
-        return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
+        return begin_book(options.where, draft, options.clock(draft.zone), options.writer)
 
     def care(book: Book, settings: Settings) -> list[str]:
         from logbook.actions.care.checking import look_after

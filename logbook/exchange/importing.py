@@ -61,7 +61,7 @@ def import_book(
                 if manifest.revision != HEAD:
                     migrate(file, HEAD)
                     with file.writing() as writer:
-                        rebuild(writer.connection)
+                        rebuild(writer)
                 with file.reading() as rows:
                     _check_whole(rows.connection, clock)
     return open_book(path, clock, by), manifest
@@ -132,7 +132,7 @@ def _fill(
                 f"A row of {broken[0]}.csv points to one of {broken[2]}.csv that is not there."
             )
         if manifest.revision == HEAD:
-            keep_words(connection)
+            keep_words(Rows(connection))
         if book is not None:
             _check_whole(connection, book.clock)
         connection.execute("COMMIT")

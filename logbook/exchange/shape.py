@@ -6,10 +6,12 @@ so that a negative one stays one. An empty cell is nothing; where nothing and em
 be, empty text is the mark alone.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logbook.exchange.column import Column, Kind
-from logbook.store.file.health import table_names
+from logbook.store import columns as stored
+from logbook.store.columns import DERIVED, read_columns
 from logbook.store.rows import Rows
 
 _KINDS: dict[str, Kind] = {
@@ -48,16 +50,17 @@ class TableShape:
 
 def read_shape(reading: Rows) -> list[TableShape]:
     """The tables of a book by name, without those of the database's own housekeeping."""
-    return [TableShape(name, _columns(reading, name)) for name in table_names(reading.connection)]
+    return [
+        TableShape(name, tuple(_columns(columns)))
+        for name, columns in read_columns(reading).items()
+        if not name.startswith(DERIVED)
+    ]
 
 
-def _columns(reading: Rows, table: str) -> tuple[Column, ...]:
-    rows = reading.rows("SELECT * FROM pragma_table_info(?)", (table,))
-    names = {row[1] for row in rows}
-    found = []
-    for _, name, declared, notnull, _, key in rows:
-        source = name.removesuffix("_key")
-        folded = source if source != name and source in names else ""
-        kind = _KINDS.get(declared.upper(), "text")
-        found.append(Column(name, kind, not notnull and not key, key, folded))
-    return tuple(found)
+def _columns(columns: list[stored.Column]) -> Iterator[Column]:
+    names = {each.name for each in columns}
+    for each in columns:
+        source = each.name.removesuffix("_key")
+        folded = source if source != each.name and source in names else ""
+        kind = _KINDS.get(each.type.upper(), "text")
+        yield Column(each.name, kind, not each.filled and not each.key, each.key, folded)

@@ -16,7 +16,7 @@ from zoneinfo import ZoneInfo
 
 from logbook.growing.days import day_of
 from logbook.growing.kinds import that_carry
-from logbook.store.file.health import table_names
+from logbook.store.columns import DERIVED, Column, read_columns
 from logbook.store.rows import Rows, moment, quoted, stored
 
 _SOWING = quoted(that_carry("lot"))
@@ -66,22 +66,24 @@ class Digester:
     def __init__(self, reading: Rows) -> None:
         self.reading = reading
         self.parts = [
-            part for name in table_names(reading.connection) if (part := self._part(name))
+            part
+            for name, columns in read_columns(reading).items()
+            if not name.startswith(DERIVED) and (part := self._part(name, columns))
         ]
 
-    def _part(self, table: str) -> _Part | None:
-        info = sorted(self.reading.rows("SELECT * FROM pragma_table_info(?)", (table,)),
-                      key=lambda row: str(row[1]))  # fmt: skip
-        names = [row[1] for row in info]
-        where = WITHOUT_ENTRY.get(table, "entry_id BETWEEN ? AND ?" if "entry_id" in names else "")
-        keys = [row[1] for row in sorted(info, key=lambda row: int(row[5])) if row[5]]
-        listed = [", ".join(f'"{name}"' for name in some) for some in (names, keys)]
+    def _part(self, table: str, columns: list[Column]) -> _Part | None:
+        own = any(each.name == "entry_id" for each in columns)
+        where = WITHOUT_ENTRY.get(table, "entry_id BETWEEN ? AND ?" if own else "")
+        said = sorted(columns)
+        keys = sorted((each for each in columns if each.key), key=lambda each: each.key)
+        listed = [", ".join(f'"{each.name}"' for each in some) for some in (said, keys)]
         sql = f'SELECT {listed[0]} FROM "{table}" WHERE {where} ORDER BY {listed[1]}'  # noqa: S608
-        columns = tuple(
-            (name, kind == "DATETIME", default and self.reading.value(f"SELECT {default}"))
-            for _, name, kind, _, default, _ in info
-        )
-        return _Part(table, sql, columns) if where else None
+        return _Part(table, sql, tuple(self._said(each) for each in said)) if where else None
+
+    def _said(self, column: Column) -> tuple[str, bool, object]:
+        says = column.default is not None and not column.key
+        default = self.reading.value(f"SELECT {column.default}") if says else None
+        return column.name, column.type == "DATETIME", default
 
     def of(self, day: date, first: int, last: int, before: str) -> str:
         """The digest of a run of entries, after the digest of the one before."""

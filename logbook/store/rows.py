@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime
 from decimal import Decimal
 from functools import cache
 from types import NoneType
-from typing import Any, TypeVar, get_args, get_type_hints
+from typing import Any, Protocol, TypeVar, get_args, get_type_hints
 
 Shape = TypeVar("Shape")
 Key = TypeVar("Key")
@@ -16,6 +16,17 @@ Value = TypeVar("Value")
 Row = tuple[Any, ...]
 Values = Sequence[object] | Mapping[str, object]
 """What a query's marks stand for, in their order or by name."""
+
+
+class Connection(Protocol):
+    """What takes SQL: SQLite's connection, or a server's link, which asks it in its own words."""
+
+    def execute(self, sql: str, values: Values = ..., /) -> Any:
+        """Run a statement; returns its cursor."""
+
+    def executemany(self, sql: str, rows: Iterable[Any], /) -> Any:
+        """Run a statement once for each row of values."""
+
 
 CHUNK = 500
 """So many ids go into one statement."""
@@ -131,14 +142,15 @@ def bare(hint: Any) -> Any:
 class Rows:
     """One moment of a book, as its tables hold it; the dialect is the database's."""
 
-    dialect = "sqlite"
-
-    def __init__(self, connection: sqlite3.Connection) -> None:
-        self.connection = connection
+    def __init__(self, connection: Connection) -> None:
+        self.connection: Any = connection
+        """What the database's own module takes, where something is only one database's."""
+        self.dialect: str = getattr(connection, "dialect", "sqlite")
 
     def rows(self, sql: str, values: Values = ()) -> list[Row]:
         """All rows of a query."""
-        return self.connection.execute(sql, values).fetchall()
+        found: list[Row] = self.connection.execute(sql, values).fetchall()
+        return found
 
     def row(self, sql: str, values: Values = ()) -> Row | None:
         """The first row of a query; None where there is none."""
@@ -155,9 +167,7 @@ class Rows:
         for cursor in self._cursors(sql, ids):
             yield from cursor
 
-    def _cursors(
-        self, sql: str, ids: Collection[int] | Collection[str]
-    ) -> Iterator[sqlite3.Cursor]:
+    def _cursors(self, sql: str, ids: Collection[int] | Collection[str]) -> Iterator[Any]:
         for some in chunks(ids):
             marks = ",".join("?" * len(some))
             yield self.connection.execute(sql.replace("(ids)", f"({marks})"), some)
@@ -178,12 +188,12 @@ class Rows:
         """As make_of(), by the id in the first column, which is no field of the shape."""
         found: dict[int, Shape] = {}
         for cursor in self._cursors(sql, ids):
-            build = _builder(shape, tuple(column[0] for column in cursor.description[1:]))  # type: ignore[arg-type]
+            build = _builder(shape, tuple(column[0] for column in cursor.description[1:]))  # type: ignore[arg-type]  # types are hashable
             found |= {key: build(tuple(row)) for key, *row in cursor}
         return found
 
 
-def _made(shape: type[Shape], cursor: sqlite3.Cursor) -> Iterator[Shape]:
+def _made(shape: type[Shape], cursor: Any) -> Iterator[Shape]:
     columns = tuple(column[0] for column in cursor.description)
-    build = _builder(shape, columns)  # type: ignore[arg-type]  # types are hashable
+    build = _builder(shape, columns)  # type: ignore[arg-type]
     return (build(row) for row in cursor)

@@ -7,8 +7,11 @@ leaves it as it is and reads the words themselves; the next act with words on on
 catches up.
 """
 
+import re
 import sqlite3
+from collections.abc import Iterator
 from contextlib import closing
+from itertools import chain
 from pathlib import Path
 
 from logbook.growing.kinds import that_carry
@@ -41,26 +44,33 @@ SELECT e.id AS id, trim(e.note || ' ' || coalesce({_SAID}, '') || ' ' ||
 FROM entry e LEFT JOIN look l ON l.entry_id = e.id LEFT JOIN batch b ON b.id = e.batch_id
 LEFT JOIN seed_bag bag ON bag.entry_id = e.id
 """
-_WORDS = f"SELECT id, fold(told) FROM ({_TOLD} WHERE e.id >= ? AND e.id < ?) said WHERE told <> ''"
+_WORDS = (
+    f"SELECT id, told FROM ({_TOLD} WHERE e.id >= ? AND e.id < ?) said WHERE told <> '' ORDER BY id"
+)
 _AFTER_ALL = 2**63 - 1
+_LIKE = re.compile("[%_!]")
 
 
-def keep_words(connection: sqlite3.Connection, first: int = 0) -> None:
+def keep_words(rows: Rows, first: int = 0) -> None:
     """Write the words of the entries from an id on, which have none yet, in the caller's transaction."""
-    connection.create_function("fold", 1, fold, deterministic=True)
-    written = connection.execute(
-        f"INSERT INTO entry_words (entry_id, words) {_WORDS} ORDER BY id", (first, _AFTER_ALL)
-    )
-    if written.rowcount:
-        _catch_up(connection)
+    sql = "INSERT INTO entry_words (entry_id, words) VALUES (?, ?)"
+    said = _said(rows, first, _AFTER_ALL)
+    if (newest := next(said, None)) is not None:
+        rows.connection.executemany(sql, chain([newest], said))
+        if rows.dialect == "sqlite":
+            _catch_up(rows.connection)
 
 
-def rebuild(connection: sqlite3.Connection) -> None:
+def _said(rows: Rows, first: int, end: int) -> Iterator[tuple[int, str]]:
+    return ((entry, fold(told)) for entry, told in rows.connection.execute(_WORDS, (first, end)))
+
+
+def rebuild(rows: Rows) -> None:
     """Make the words and their index anew from the entries, in the caller's transaction."""
-    connection.execute("DELETE FROM entry_words")
-    if _can_index(connection):
-        connection.execute(f"DROP TABLE IF EXISTS {INDEX}")
-    keep_words(connection)
+    rows.connection.execute("DELETE FROM entry_words")
+    if rows.dialect == "sqlite" and _can_index(rows.connection):
+        rows.connection.execute(f"DROP TABLE IF EXISTS {INDEX}")
+    keep_words(rows)
 
 
 def _can_index(connection: sqlite3.Connection) -> bool:
@@ -104,10 +114,15 @@ def held_by(reading: Rows, words: str) -> tuple[str, list[object], bool]:
     """
     each = list(dict.fromkeys(words.split()))
     grams = dict.fromkeys(word[at : at + 3] for word in each for at in range(len(word) - 2))
-    tests = " AND ".join("instr(w.words, ?) > 0" for _ in each)
-    source = f"entry_words w WHERE {tests}"
-    values: list[object] = list(each)
-    if grams and _is_current(reading.connection):
+    test, values = "instr(w.words, ?) > 0", list[object](each)
+    if reading.dialect == "postgresql":  # whose index of trigrams serves LIKE
+        test, values = (
+            "w.words LIKE ? ESCAPE '!'",
+            ["%" + _LIKE.sub(r"!\g<0>", word) + "%" for word in each],
+        )
+    tests = " AND ".join(test for _ in each)
+    source, walked_by = f"entry_words w WHERE {tests}", list(values)
+    if grams and reading.dialect == "sqlite" and _is_current(reading.connection):
         quoted = ['"' + gram.replace('"', '""') + '"' for gram in grams]
         source = (
             f"{INDEX} i CROSS JOIN entry_words w ON w.entry_id = i.rowid "
@@ -119,13 +134,12 @@ def held_by(reading: Rows, words: str) -> tuple[str, list[object], bool]:
     if count <= MANY:
         return f"e.id IN ({found})", values, True
     walked = f"EXISTS (SELECT 1 FROM entry_words w WHERE w.entry_id = e.id AND {tests})"
-    return walked, list(each), False
+    return walked, walked_by, False
 
 
 def wrong_words(reading: Rows, first: int, end: int) -> int:
     """How many entries from an id up to another are kept with other words than they say."""
-    reading.connection.create_function("fold", 1, fold, deterministic=True)
-    true: dict[int, str] = dict(reading.rows(_WORDS, (first, end)))
+    true = dict(_said(reading, first, end))
     sql = "SELECT entry_id, words FROM entry_words WHERE entry_id >= ? AND entry_id < ?"
     kept: dict[int, str] = dict(reading.rows(sql, (first, end)))
     return sum(true.get(entry) != kept.get(entry) for entry in true.keys() | kept.keys())

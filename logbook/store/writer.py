@@ -3,40 +3,31 @@
 No act needs the mapper: that would be 0.4 s and 27 MB for a few INSERTs, a second on a small machine.
 """
 
-import sqlite3
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Any
 
-from logbook.store.rows import Rows, grouped, stored
+from logbook.store.columns import Column
+from logbook.store.rows import Connection, Rows, stored
 
 UNSAID: dict[str, str | int] = {"VARCHAR": "", "INTEGER": 0, "BOOLEAN": 0, "FLOAT": 0}
 """What a column that must have a value gets when nobody says one, by its type; others must be said."""
 
 
-class Column(NamedTuple):
-    """A column of the book's tables as SQLite knows it."""
-
-    name: str
-    type: str
-    needed: bool
-    """Whether it must have a value that nothing else gives."""
-
-
 class Writer(Rows):
     """One writing transaction of a book: its rows as they are so far, and more of them."""
 
-    def __init__(self, connection: sqlite3.Connection, tables: Mapping[str, list[Column]]) -> None:
+    def __init__(self, connection: Connection, tables: Mapping[str, list[Column]]) -> None:
         super().__init__(connection)
         self.tables = tables
 
     def add(self, table: str, /, **row: Any) -> int:
         """Write a row of a table whose rows are numbered; returns the number that it got."""
         whole = row | self._unsaid(table, row)
-        made = self.connection.execute(_insert(table, tuple(whole)), _kept(whole.values()))
-        assert made.lastrowid is not None  # noqa: S101 - after an INSERT there is one
-        return made.lastrowid
+        key = next(each.name for each in self.tables[table] if each.key)
+        sql = f"{_insert(table, tuple(whole))} RETURNING {key}"
+        return int(self.value(sql, _kept(whole.values())))
 
     def put(self, table: str, rows: Iterable[Mapping[str, Any]]) -> None:
         """Write rows by their columns, the same ones in each; those with a number of their own get one."""
@@ -62,16 +53,6 @@ class Writer(Rows):
             for each in self.tables[table]
             if each.needed and each.name not in row and each.type in UNSAID
         }
-
-
-def read_tables(rows: Rows) -> dict[str, list[Column]]:
-    """The columns of the book's own tables, by table."""
-    found = rows.rows(
-        'SELECT t.name, c.name, c.type, c."notnull" AND c.pk = 0 AND c.dflt_value IS NULL '
-        "FROM sqlite_master t JOIN pragma_table_info(t.name) c "
-        "WHERE t.type = 'table' AND t.name <> 'alembic_version'"
-    )
-    return grouped((table, Column(name, kind, bool(needed))) for table, name, kind, needed in found)
 
 
 @cache

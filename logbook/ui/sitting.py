@@ -58,7 +58,7 @@ class Sitting(KeysInTurn):
         self.trail: list[Stop] = []
         self.one_asks = asyncio.Lock()
         """Held while it is asked who writes, so that it is asked once."""
-        self._stamp: tuple[int, int, int] | None = None
+        self._stamp: object = None
         self.commands: Mapping[str, Command] = COMMANDS
         if self.settings.keys:
             try:
@@ -95,13 +95,9 @@ class Sitting(KeysInTurn):
         """Note that the book was changed by this app, so that it is not taken for another's."""
         self._stamp = self.file_stamp()
 
-    def file_stamp(self) -> tuple[int, int, int] | None:
-        """What differs when the book's file was written; None when it is not in its place."""
-        try:
-            facts = self.book.file.path.stat()
-        except OSError:
-            return None
-        return facts.st_mtime_ns, facts.st_size, facts.st_ino
+    def file_stamp(self) -> object:
+        """What differs when the book was written to; None when it is not in its place."""
+        return self.book.file.stamp()
 
     def go(self, to: str | Subject) -> None:
         """Go to a subject's screen, or one by name, when an unsaved form lets go; Esc leads back."""

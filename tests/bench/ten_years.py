@@ -22,7 +22,7 @@ from typing import Any
 
 from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.clock import FixedClock
-from logbook.store.rows import stored
+from logbook.store.rows import Rows, stored
 from logbook.store.search import keep_words
 
 END = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
@@ -192,7 +192,7 @@ def build_ten_years(
         ):
             builder.batch(sown, END)
         builder.flush()
-        keep_words(connection)
+        keep_words(Rows(connection))
         connection.execute("COMMIT")
 
 

@@ -21,6 +21,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import search
 from logbook.clock import FixedClock
+from logbook.store.rows import Rows
 from logbook.store.search import INDEX, rebuild
 from tests.bench.books import Books
 from tests.bench.figures import Figure, median, told
@@ -74,7 +75,7 @@ def _made_anew(path: Path, name: str) -> list[Figure]:
         bare = path.stat().st_size
         began = time.perf_counter()
         connection.execute("BEGIN IMMEDIATE")
-        rebuild(connection)
+        rebuild(Rows(connection))
         connection.execute("COMMIT")
         spent = time.perf_counter() - began
         texts, letters = connection.execute(

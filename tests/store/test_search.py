@@ -121,6 +121,6 @@ def test_the_index_is_compared_and_made_again(book: Book) -> None:
         connection.execute(f"DELETE FROM {INDEX}_docsize WHERE id = 1000")
     assert not index_is_true(book.file.path)
     with book.writing() as act:
-        rebuild(act.reading.connection)
+        rebuild(act.writer)
     assert index_is_true(book.file.path)
     assert found(book, "edge") == ["an edge"]

@@ -1,7 +1,8 @@
 """Making a new book."""
 
 import os
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import ClassVar, Literal
@@ -17,6 +18,8 @@ from logbook.growing.room.places import place_name
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.wall_reading import checked_lamp_hours
 from logbook.store.reads.book import About
+from logbook.store.server.address import Address
+from logbook.store.writer import Writer
 from logbook.text import Refused, clean_name, fold
 from logbook.ways import Way
 
@@ -52,7 +55,7 @@ class Begun:
         first_day=about.first_day currency=about.currency
     """
 
-    book: Path
+    book: str
     about: About
     draft: BeginDraft
 
@@ -109,29 +112,24 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
 
 
 def begin_book(
-    path: Path, draft: BeginDraft, clock: Clock | None = None, by: str = "",
+    where: Path | Address, draft: BeginDraft, clock: Clock | None = None, by: str = "",
     begun_as: Literal["", "sample"] = "",
 ) -> Book:  # fmt: skip
     """Make a new book with its room, racks, shelves and starting templates, and open it.
 
     With a clock that was told the time it is a rehearsal.
 
-    The file appears whole or not at all, readable by its owner alone. Raises Refused where there is
-    already something at the path, or the draft cannot be.
+    It appears whole or not at all; a file is readable by its owner alone. Raises Refused where there
+    is already something there, or the draft cannot be.
     """
     from logbook.actions.crops.templates import write_version
     from logbook.growing.crops.starters import starters
-    from logbook.store.file.opening import new_book_file
 
     draft = checked_begin(draft)
     clock = clock or SystemClock()
-    if path.is_dir():
-        raise Refused(f"{path} is a folder; name a file in it, like {path}/room.book.")
-    if path.exists():
-        raise Refused(f"There is already a file at {path}; it was not touched.")
     by = clean_name(by or "grower", "initials")
     hours = RoomHours(zone_named(draft.zone))
-    with new_book_file(path) as file, file.writing() as writer:
+    with _new_book(where) as writer:
         writer.add(
             "book", name=clean_name(draft.name), made_at=clock.now(), units=draft.units,
             first_day=draft.first_day, currency=draft.currency,
@@ -151,4 +149,22 @@ def begin_book(
             writer.put("place", ({**shelf, "name": f"Shelf {n}", "position": n} for n in numbers))
         for template in starters():
             write_version(writer, template, by=by, now=clock.now(), why="starting guess")
-    return open_book(path, clock, by)
+    return open_book(where, clock, by)
+
+
+@contextmanager
+def _new_book(where: Path | Address) -> Iterator[Writer]:
+    if isinstance(where, Address):
+        from logbook.store.server.making import new_server_book
+
+        with new_server_book(where) as writer:
+            yield writer
+        return
+    from logbook.store.file.opening import new_book_file
+
+    if where.is_dir():
+        raise Refused(f"{where} is a folder; name a file in it, like {where}/room.book.")
+    if where.exists():
+        raise Refused(f"There is already a file at {where}; it was not touched.")
+    with new_book_file(where) as file, file.writing() as writer:
+        yield writer

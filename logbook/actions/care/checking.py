@@ -172,7 +172,7 @@ def mend(
         done.append(f"The summary of {plural(len(wrong), 'tray')} was written again.")
     if wrong_words_of(book) or not search.index_is_true(path):
         with book.writing() as act:
-            search.rebuild(act.reading.connection)
+            search.rebuild(act.writer)
         done.append("The search index was made again from the entries.")
     ours = (path.absolute().parent, copies, state_folder(), settings_folder(), Path.cwd())
     for left in leftovers([*ours, Path(tempfile.gettempdir())]):

@@ -47,15 +47,15 @@ def begin(
     on, off = lamp_hours(lamps)
     money = currency or currency_of_zone(zone)
     draft = BeginDraft(name, zone, racks, shelves, slots, units, on, off, first_day, money)
-    path = options.path
+    where = options.where
     checked_begin(draft)
-    book = begin_book(path, draft, options.clock(zone), options.writer)
+    book = begin_book(where, draft, options.clock(zone), options.writer)
     words = (
         f"{book.about.name}: {plural(racks, 'rack')} of {plural(shelves, 'shelf', 'shelves')} of "
-        f"{plural(slots, 'slot')}, times in {book.about.zone}. The book is {path}."
+        f"{plural(slots, 'slot')}, times in {book.about.zone}. The book is {where}."
     )
     said = "" if currency else guess_words(zone, money)
-    tell(Begun(path, book.about, draft), [words, *filter(None, (said,))], made=True)
+    tell(Begun(str(where), book.about, draft), [words, *filter(None, (said,))], made=True)
 
 
 @click.command()

@@ -1,15 +1,15 @@
 """The book says of itself what its tables hold: units, zones, and which column leads where."""
 
 import re
-import sqlite3
 from collections.abc import Iterator
 
 from logbook.handbook import chapter_text
+from logbook.store.rows import Connection
 
 _COLUMN = re.compile(r"- `(\w+)` — (.+)")
 
 
-def describe(connection: sqlite3.Connection) -> None:
+def describe(connection: Connection) -> None:
     """Write the handbook's chapter of the tables into the table `about`, in the caller's transaction."""
     connection.execute("DELETE FROM about")
     connection.executemany("INSERT INTO about (name, says) VALUES (?, ?)", list(descriptions()))

@@ -15,10 +15,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
+from logbook.store.columns import Column, read_columns
 from logbook.store.file.faults import FAULTS, NoBook, NotABook, closed_to_us, fault_words, gone
 from logbook.store.revision import APPLICATION_ID, revision_of
 from logbook.store.rows import Rows
-from logbook.store.writer import Column, Writer, read_tables
+from logbook.store.writer import Writer
 from logbook.text import stored_text
 from logbook.ways import Way
 
@@ -45,6 +46,7 @@ class BookFile:
 
     def __init__(self, path: Path, patience: Patience | None = None) -> None:
         self.path = path
+        self.name = str(path)
         self.patience = patience or Patience()
         self._tables: Mapping[str, list[Column]] = {}
         self.was_there = False
@@ -112,12 +114,20 @@ class BookFile:
                 connection.execute("PRAGMA foreign_keys=ON")
                 connection.execute("PRAGMA synchronous=EXTRA")
                 connection.execute("BEGIN IMMEDIATE")
-                writer = Writer(connection, self._tables or read_tables(Rows(connection)))
+                writer = Writer(connection, self._tables or read_columns(Rows(connection)))
                 self._tables = writer.tables
                 yield writer
                 writer.commit()
         except FAULTS as fault:
             raise fault_words(fault, self.path) from fault
+
+    def stamp(self) -> tuple[int, int, int] | None:
+        """What differs when the file was written; None when it is not in its place."""
+        try:
+            facts = self.path.stat()
+        except OSError:
+            return None
+        return facts.st_mtime_ns, facts.st_size, facts.st_ino
 
     def check_kind(self) -> str | None:
         """The revision of the file, which is looked at whether it is a book.

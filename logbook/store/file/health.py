@@ -15,6 +15,7 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 from logbook.paths import state_folder, write_private
+from logbook.store.columns import DERIVED
 from logbook.store.file.book_file import SMALL_CACHE, connect_file
 from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, moment, stored
@@ -24,9 +25,6 @@ OLDEST_SQLITE = (3, 35, 0)
 
 MENDED_WAL = (3, 51, 3)
 """The first SQLite without the fault in write-ahead logs (sqlite.org/wal.html#walresetbug)."""
-
-DERIVED = ("entry_words", "entry_index", "about")
-"""What the names of tables begin with that are made again from elsewhere (store/search.py, about.py)."""
 
 MOST_FAULTS = 5
 WHOLE_BYTES = 64 * 2**20

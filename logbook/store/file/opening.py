@@ -88,16 +88,16 @@ def known_revisions() -> list[str]:
     return [script.revision for script in reversed(list(scripts.walk_revisions()))]
 
 
-def check_known(path: Path, revision: str | None) -> None:
+def check_known(book: Path | str, revision: str | None) -> None:
     """Raise Newer for a book of a newer program, Damaged where its tables were never finished."""
     if revision is None:
         raise Damaged(
-            f"The book {path} does not say which revision its tables have: it is damaged. "
+            f"The book {book} does not say which revision its tables have: it is damaged. "
             "Leave it as it is."
         )
     if revision != HEAD and revision not in known_revisions():
         raise Newer(
-            f"The book {path} was written by a newer logbook (revision {revision}; this one "
+            f"The book {book} was written by a newer logbook (revision {revision}; this one "
             f"knows up to {HEAD}). Update the program; the book was not touched."
         )
 

@@ -31,14 +31,14 @@ LINK = {"sqlite_with_rowid": False}
 
 
 class Moment(TypeDecorator[datetime]):
-    """A moment, aware, in UTC: on SQLite as `stored` keeps it, elsewhere as the database does."""
+    """A moment, aware, in UTC, as `stored` keeps it."""
 
-    impl = DateTime(timezone=True)
+    impl = DateTime
     cache_ok = True
 
     def load_dialect_impl(self, dialect: Dialect) -> TypeEngine[Any]:
-        """The database's own type; SQLite's is only a name."""
-        return dialect.type_descriptor(_Seconds() if dialect.name == "sqlite" else self.impl)
+        """Seconds; the type's name is only a name."""
+        return dialect.type_descriptor(_Seconds(dialect.name))
 
     def process_bind_param(self, value: datetime | None, dialect: Dialect) -> Any:
         """The moment as it is kept; raises ValueError for one without a zone."""
@@ -46,18 +46,21 @@ class Moment(TypeDecorator[datetime]):
             return None
         if value.tzinfo is None:
             raise ValueError("a moment needs a zone")
-        return stored(value) if dialect.name == "sqlite" else value
+        return stored(value)
 
     def process_result_value(self, value: Any, dialect: Dialect) -> datetime | None:
         """The moment that is kept."""
-        return maybe_moment(value) if dialect.name == "sqlite" else value
+        return maybe_moment(value)
 
 
 class _Seconds(UserDefinedType[Any]):
     cache_ok = True
 
+    def __init__(self, dialect: str = "sqlite") -> None:
+        self.dialect = dialect
+
     def get_col_spec(self, **_: object) -> str:
-        return "DATETIME"
+        return "DATETIME" if self.dialect == "sqlite" else "moment"
 
 
 def partial_index(name: str, column: str, where: str, *, unique: bool = False) -> Index:
@@ -65,8 +68,8 @@ def partial_index(name: str, column: str, where: str, *, unique: bool = False) -
 
     Only SQLite's dialect is told of it here: an option of another's would load that too (3 MB).
     """
-    sqlite = where if " " in where else f"{where} = 1"
-    index = Index(name, column, unique=unique, sqlite_where=text(sqlite))
+    where = where if " " in where else f"{where} = 1"
+    index = Index(name, column, unique=unique, sqlite_where=text(where))
     index.info["where"] = where
     return index
 

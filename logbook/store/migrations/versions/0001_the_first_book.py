@@ -170,7 +170,7 @@ def upgrade() -> None:
         ["number"],
         unique=True,
         sqlite_where=sa.text("live = 1"),
-        postgresql_where=sa.text("live"),
+        postgresql_where=sa.text("live = 1"),
     )
     op.create_table(
         "entry_tray",

@@ -1,4 +1,4 @@
-"""Tables that PostgreSQL takes too: "placing" is a reserved word there, and moments carry a zone."""
+"""Tables that PostgreSQL takes too: "placing" is a reserved word there."""
 
 import sqlalchemy as sa
 from alembic import op
@@ -7,11 +7,6 @@ revision = "0004"
 down_revision = "0003"
 branch_labels = None
 depends_on = None
-
-MOMENTS = (
-    ("book", "made_at"), ("template_version", "made_at"), ("batch", "planned_for"),
-    ("entry", "at"), ("entry", "written_at"), ("tray", "ended_at"), ("air_reading", "at"),
-)  # fmt: skip
 
 
 def upgrade() -> None:
@@ -36,11 +31,3 @@ def upgrade() -> None:
         'SELECT entry_id, tray_id, place_id, slot FROM "placing" ORDER BY entry_id, tray_id'
     )
     op.drop_table("placing")
-    if op.get_bind().dialect.name == "postgresql":
-        for table, column in MOMENTS:
-            op.alter_column(
-                table,
-                column,
-                type_=sa.DateTime(timezone=True),
-                postgresql_using=f"{column} AT TIME ZONE 'UTC'",
-            )

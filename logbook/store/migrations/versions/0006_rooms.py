@@ -17,7 +17,7 @@ def upgrade() -> None:
         op.add_column("place", sa.Column(name, kind(), nullable=True))
     op.execute(
         "INSERT INTO place (kind, name, position, slots, retired) "
-        "SELECT 'room', name, 1, 0, 1 = 0 FROM book "
+        "SELECT 'room', name, 1, 0, 0 FROM book "
         "WHERE NOT EXISTS (SELECT 1 FROM place WHERE kind = 'room')"
     )
     for name in COLUMNS:

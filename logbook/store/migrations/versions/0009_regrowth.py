@@ -16,7 +16,7 @@ def upgrade() -> None:
     )
     op.create_index(
         "ix_weight_keep", "weight", ["tray_id"],
-        sqlite_where=sa.text("keep = 1"), postgresql_where=sa.text("keep"),
+        sqlite_where=sa.text("keep = 1"), postgresql_where=sa.text("keep = 1"),
     )  # fmt: skip
     op.add_column("template_version", sa.Column("regrow_seconds", sa.Integer(), nullable=True))
     op.add_column("template_version", sa.Column("regrow_grams", sa.Float(), nullable=True))
