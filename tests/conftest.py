@@ -22,12 +22,14 @@ from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.crops.templates import write_version
 from logbook.cli.app import run
 from logbook.clock import FixedClock
+from logbook.store.server.address import Address
 from logbook.store.tables import Table
 from logbook.store.writer import Writer
 from logbook.ui.line import keys_in_turn
 from sample_db import build
 from tests.made_once import make_tables_once
 from tests.quick_disk import wait_for_no_disk
+from tests.on_server import Databases
 from tests.room import field_test, moment
 from tests.ui.painting import paint_at_rest, read_styles_once
 
@@ -54,6 +56,10 @@ LONGEST = (
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Begin with the files that take longest, then those with most tests."""
+    if items and items[0].config.getoption("--server"):
+        for item in items:
+            if item.get_closest_marker("file") is not None:
+                item.add_marker(pytest.mark.skip("it is about the book's file"))
     tests = Counter(item.path for item in items)
     long = {Path(__file__).parent / name: place for place, name in enumerate(LONGEST)}
     items.sort(key=lambda item: (long.get(item.path, len(LONGEST)), -tests[item.path]))
@@ -128,16 +134,34 @@ def clock() -> FixedClock:
     return FixedClock(NOW)
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Let the books of tests be on a server."""
+    parser.addoption(
+        "--server", action="store_true", help="books on the server that LOGBOOK_TEST_POSTGRES names"
+    )
+
+
+def _filled(where: Path | Address) -> Book:
+    clock = FixedClock(NOW - timedelta(days=30))
+    draft = BeginDraft("Test room", "Europe/London")
+    book = begin_book(where, draft, clock, "tester", "sample")  # so that --now may write to it
+    with book.writing() as act:  # as if it had been there from the start
+        write_version(act.writer, field_test(), by="tester", now=act.now, why="")
+    return book
+
+
 @pytest.fixture(scope="session")
 def book_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Make one book through the real migrations; each worker makes its own, each test copies it."""
-    path = tmp_path_factory.mktemp("template") / "room.book"
-    clock = FixedClock(NOW - timedelta(days=30))
-    draft = BeginDraft("Test room", "Europe/London")
-    book = begin_book(path, draft, clock, "tester", "sample")  # so that --now may write to it
-    with book.writing() as act:  # as if it had been there from the start
-        write_version(act.writer, field_test(), by="tester", now=act.now, why="")
-    return path
+    return _filled(tmp_path_factory.mktemp("template") / "room.book").file.path
+
+
+@pytest.fixture(scope="session")
+def databases() -> Iterator[Databases]:
+    """The worker's databases on the server."""
+    found = Databases()
+    yield found
+    found.end()
 
 
 SampleMaker = Callable[[Path, datetime, str], Book]
@@ -165,15 +189,23 @@ def sample_book(tmp_path_factory: pytest.TempPathFactory) -> SampleMaker:
 
 
 @pytest.fixture
-def new_book(book_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Callable[[], Book]:
+def new_book(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Callable[[], Book]]:
     """Give a maker of fresh books: two racks of four shelves of four slots, clock at NOW."""
+    if request.config.getoption("--server"):
+        databases: Databases = request.getfixturevalue("databases")
+        yield lambda: databases.book(_filled, FixedClock(NOW), "tester")
+        databases.drop()
+        return
+    template: Path = request.getfixturevalue("book_template")
 
     def make() -> Book:
         path = tmp_path_factory.mktemp("book") / "room.book"
-        shutil.copyfile(book_template, path)
+        shutil.copyfile(template, path)
         return open_book(path, FixedClock(NOW), "tester")
 
-    return make
+    yield make
 
 
 @pytest.fixture

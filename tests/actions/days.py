@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
-from contextlib import closing
 from dataclasses import replace
 from datetime import timedelta
 from typing import Any
@@ -18,6 +16,7 @@ from logbook.actions.trays.sowing import SowDraft, Sown, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
 from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
+from logbook.store.columns import read_columns
 from logbook.store.reads.trays import read_trays
 from logbook.text import Refused
 from tests.room import day, moment
@@ -40,8 +39,10 @@ def sow_at(book: Book, text: str, trays: int = 4, **more: Any) -> Sown:
 def soaked_by_template(book: Book, text: str) -> Sown:
     """Sow a tray of the field crop as older versions wrote it: with a soak that nobody spoke of."""
     sown = sow_at(book, text, 1, soaked=moment(text) - timedelta(hours=4))
-    with closing(sqlite3.connect(book.file.path)) as connection, connection:
-        connection.execute("UPDATE entry SET note = ? WHERE kind = 'soak'", (SOAK_BY_TEMPLATE,))
+    with book.file.writing() as connection:
+        connection.connection.execute(
+            "UPDATE entry SET note = ? WHERE kind = 'soak'", (SOAK_BY_TEMPLATE,)
+        )
     return sown
 
 
@@ -50,8 +51,8 @@ def second_room(book: Book, zone: str, start: int, end: int) -> None:
     stand_at(book, "2026-04-01 08:00")
     add_place(book, PlaceDraft("Barn", "room"))
     add_place(book, PlaceDraft("Bench", "shelf", "Barn"))
-    with closing(sqlite3.connect(book.file.path)) as connection, connection:
-        connection.execute(
+    with book.file.writing() as connection:
+        connection.connection.execute(
             "UPDATE place SET zone = ?, day_start = ?, day_end = ? WHERE name = 'Barn'",
             (zone, start, end),
         )
@@ -100,10 +101,9 @@ def batches(book: Book) -> list[object]:
 def counts(book: Book) -> dict[str, int]:
     """Give how many rows each table has: equal counts mean that nothing was written."""
     with book.reading() as reading:
-        names = [
-            row[0] for row in reading.rows("SELECT name FROM sqlite_master WHERE type = 'table'")
-        ]
-        return {name: reading.value(f'SELECT count(*) FROM "{name}"') for name in names}
+        return {
+            name: reading.value(f'SELECT count(*) FROM "{name}"') for name in read_columns(reading)
+        }
 
 
 def summaries_equal_the_fold(book: Book) -> None:

@@ -168,6 +168,7 @@ def test_a_page_shows_a_feed_as_one_line_that_counts(book: Book) -> None:
     assert len(page(book, kind="air")) == 4
 
 
+@pytest.mark.file
 def test_a_write_that_fails_keeps_what_is_held(book: Book) -> None:
     feed = Feed(book, SHELF)
     feed.take(_line(celsius=21, humidity=50))

@@ -23,7 +23,7 @@ CLOCK = FixedClock(moment("2026-04-01 08:00"))
 def test_a_new_book_has_its_racks_and_the_starting_templates(tmp_path: Path) -> None:
     draft = BeginDraft("Cellar", "America/New_York", 2, 3, 5, "us", None, None, 0)
     book = begin_book(tmp_path / "room.book", draft, CLOCK, "JM")
-    assert open_book(book.file.path).about == book.about
+    assert open_book(book.file.where).about == book.about
     about = book.about
     assert (about.name, about.zone, about.units, about.first_day) == (
         "Cellar",

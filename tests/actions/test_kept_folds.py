@@ -31,7 +31,7 @@ from tests.actions.test_random_acts import ALL, FEW, Intent, odd_crop, perform
 
 def _again(book: Book) -> Book:
     """Open the same file anew, as another program would, at the same clock."""
-    return open_book(book.file.path, book.clock, "other")
+    return open_book(book.file.where, book.clock, "other")
 
 
 def _folded(book: Book) -> tuple[object, ...]:
@@ -66,7 +66,7 @@ def test_what_another_program_writes_and_takes_back_is_seen(book: Book) -> None:
     stand_at(book, "2026-04-01 08:00")
     sow(book, SowDraft("field test", 2))
     stand_at(book, "2026-04-02 12:00")
-    other = open_book(book.file.path, book.clock, "other")
+    other = open_book(book.file.where, book.clock, "other")
     before = views(book)
     assert views(other) == before
     # when the other one waters, looks at it, and takes that back
@@ -93,6 +93,7 @@ def test_what_a_broken_act_would_have_written_is_forgotten(book: Book) -> None:
     assert views(book) == views(other) != before
 
 
+@pytest.mark.file
 def test_a_restored_book_shows_its_own_entries_not_those_it_had_before(book: Book) -> None:
     # given a copy, and an entry after it that this program has seen
     stand_at(book, "2026-04-01 08:00")
@@ -103,7 +104,7 @@ def test_a_restored_book_shows_its_own_entries_not_those_it_had_before(book: Boo
     views(book)
     # when the copy is put back, and another program writes something else under the same id
     shutil.copyfile(copy, book.file.path)
-    other = open_book(book.file.path, FixedClock(book.now() + timedelta(seconds=1)), "other")
+    other = open_book(book.file.where, FixedClock(book.now() + timedelta(seconds=1)), "other")
     move(other, [101, 102], "Rack 2/Shelf 1")
     # then this one shows that
     assert views(book) == views(_again(book))

@@ -52,7 +52,7 @@ def test_a_weight_a_discard_and_a_sowing_are_asked_about_first(sown: Book) -> No
 
 def test_what_is_an_hour_old_and_of_no_sitting_that_goes_on_is_asked_about(sown: Book) -> None:
     jot(sown, [101], "pale")
-    other = open_book(sown.file.path, FixedClock(moment("2026-04-08 08:59")), "tester")
+    other = open_book(sown.file.where, FixedClock(moment("2026-04-08 08:59")), "tester")
     assert not last_act(other).asks
     other.clock = FixedClock(moment("2026-04-08 09:00"))
     assert last_act(other).asks

@@ -53,7 +53,7 @@ def test_units_and_the_sowing_day_change_what_is_shown_alone(book: Book) -> None
     assert all(name.startswith("entry") for name in changed), (
         "the entry that says so, and its words"
     )
-    again = open_book(book.file.path, book.clock, "ab")
+    again = open_book(book.file.where, book.clock, "ab")
     assert (again.units, again.about.first_day) == ("us", 0)
 
 
@@ -111,14 +111,14 @@ def test_a_program_that_is_open_sees_what_another_changes_of_the_room(book: Book
     stand_at(book, "2026-04-02 05:00")
     assert the_round(book).lines
     # when another program changes units and hours
-    other = open_book(book.file.path, book.clock, "other")
+    other = open_book(book.file.where, book.clock, "other")
     change_room(other, RoomDraft(units="us", day_start=6 * 60, day_end=20 * 60))
     # then this one reads by them, and writes by them
-    assert the_round(book) == the_round(open_book(book.file.path, book.clock, "ab"))
+    assert the_round(book) == the_round(open_book(book.file.where, book.clock, "ab"))
     assert book.about.units == "us", "read anew"
     change_room(other, RoomDraft(units="metric"))
     jot(book, (), "x")
-    assert open_book(book.file.path, book.clock).units == book.units == "metric"
+    assert open_book(book.file.where, book.clock).units == book.units == "metric"
 
 
 def test_a_tray_goes_by_the_day_of_the_room_that_it_is_in(book: Book) -> None:
@@ -140,7 +140,7 @@ def test_a_tray_goes_by_the_day_of_the_room_that_it_is_in(book: Book) -> None:
     # and one that is carried there goes by that day too, by what is kept as read anew
     move(book, [101], "Bench")
     assert _first_due(book, 101) == first[102]
-    assert views(book) == views(open_book(book.file.path, book.clock, "ab"))
+    assert views(book) == views(open_book(book.file.where, book.clock, "ab"))
 
 
 def test_a_page_and_a_round_tell_the_time_of_the_room_that_they_speak_of(book: Book) -> None:
@@ -203,4 +203,4 @@ def test_what_cannot_be_is_said_and_nothing_changes(
     about = book.about
     with pytest.raises(Refused, match=said):
         change_room(book, draft)
-    assert open_book(book.file.path, book.clock, "ab").about == about
+    assert open_book(book.file.where, book.clock, "ab").about == about

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Callable
-from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -245,8 +243,10 @@ def test_a_wrong_sowing_is_corrected_and_the_wrong_batch_stays_in_the_record(boo
 
 def test_the_soak_reckoned_from_a_sowing_follows_its_time(book: Book) -> None:
     sown(book, days=5, soaked=NOON - timedelta(days=5, hours=8))
-    with closing(sqlite3.connect(book.file.path)) as older, older:  # which wrote it of itself
-        older.execute("UPDATE entry SET note = ? WHERE kind = 'soak'", (SOAK_BY_TEMPLATE,))
+    with book.file.writing() as older:  # which wrote it of itself
+        older.connection.execute(
+            "UPDATE entry SET note = ? WHERE kind = 'soak'", (SOAK_BY_TEMPLATE,)
+        )
     soak = last(book, "soak")
     wrong = last(book, "sow")
     at = wrong.at - timedelta(hours=3)
@@ -347,7 +347,7 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
     """Every table that an entry writes to only grows, whatever is struck, replaced or undone."""
 
     def rows() -> set[tuple[object, ...]]:
-        with sqlite3.connect(book.file.path) as connection:
+        with book.reading() as reading:
             return {
                 (table, *row)
                 for table in (
@@ -359,7 +359,7 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
                     "look",
                     "batch",
                 )
-                for row in connection.execute(f"SELECT * FROM {table}")
+                for row in reading.rows(f"SELECT * FROM {table}")
             }
 
     sown(book)

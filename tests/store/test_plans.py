@@ -22,6 +22,7 @@ from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, preview, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
+from logbook.store.file.book_file import BookFile
 
 NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 
@@ -55,6 +56,7 @@ def test_no_view_scans_the_tables_that_grow(
     book = begin_book(tmp_path / "room.book", BeginDraft(), FixedClock(NOW))
     sow(book, SowDraft("radish", trays=3))
     asked: list[str] = []
+    assert isinstance(book.file, BookFile)
     connect = book.file._connect
 
     def listening() -> object:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from typing import Any
 
 import pytest
 from alembic.autogenerate import compare_metadata
@@ -15,6 +15,7 @@ from sqlalchemy.exc import IntegrityError
 from logbook.store import tables
 from logbook.store.file.opening import run_scripts
 from logbook.store.revision import HEAD
+from logbook.store.server.types import DOMAINS
 from logbook.store.tables import Table
 
 SERVER = os.environ.get("LOGBOOK_TEST_POSTGRES", "")
@@ -29,14 +30,29 @@ def connection() -> Iterator[Connection]:
         with engine.connect() as connection:
             connection.execute(text("CREATE SCHEMA book_of_a_test"))
             connection.execute(text("SET LOCAL search_path TO book_of_a_test"))
+            for domain in DOMAINS:
+                connection.execute(text(domain))
             yield connection
             connection.rollback()
     finally:
         engine.dispose()
 
 
+def _other_type(
+    _context: object, _inspected: object, _declared: object, there: Any, declared: Any
+) -> bool:
+    """Whether a column has another type than its table declares; a domain goes by its name."""
+    return _type_name(there) != _type_name(declared)
+
+
+def _type_name(of: Any) -> str:
+    words = getattr(of, "name", None) or str(of.compile(dialect=create_engine(SERVER).dialect))
+    name = str(words).casefold().partition(" ")[0]
+    return {"double": "float"}.get(name, name)
+
+
 def _differences(connection: Connection) -> list[object]:
-    context = MigrationContext.configure(connection, opts={"compare_type": True})
+    context = MigrationContext.configure(connection, opts={"compare_type": _other_type})
     return list(compare_metadata(context, Table.metadata))
 
 
@@ -45,7 +61,7 @@ def test_the_declared_tables_can_be_made(connection: Connection) -> None:
     assert set(inspect(connection).get_table_names()) == set(Table.metadata.tables)
     assert _differences(connection) == []
     partial = text("SELECT indexdef FROM pg_indexes WHERE indexname = 'uq_tray_number_live'")
-    assert str(connection.execute(partial).scalar()).endswith("WHERE live")
+    assert str(connection.execute(partial).scalar()).endswith("= 1)")
 
 
 def test_the_migrations_make_the_declared_tables(connection: Connection) -> None:
@@ -69,12 +85,15 @@ def test_a_migrated_book_keeps_moments_defaults_and_the_partial_index(
     connection.execute(
         text(
             'INSERT INTO entry (kind, at, written_at, "by", note, chore) VALUES '
-            "('jot', '2026-03-29 02:30+02', '2026-03-29 02:30+02', '', '', '')"
+            "('jot', 1774751400, 1774751400.25, '', '', '')"
         )
     )
-    row = connection.execute(text("SELECT at, clock_in_doubt FROM entry")).one()
-    assert row.at.astimezone(UTC) == datetime(2026, 3, 29, 0, 30, tzinfo=UTC)
-    assert row.clock_in_doubt is False
+    row = connection.execute(
+        text(
+            "SELECT to_timestamp(at) AT TIME ZONE 'Europe/Berlin', written_at, clock_in_doubt FROM entry"
+        )
+    ).one()
+    assert (str(row[0]), row[1], row[2]) == ("2026-03-29 04:30:00", 1774751400.25, 0)
     for live in (False, False, True):
         _tray(connection, live=live)
     with pytest.raises(IntegrityError, match="uq_tray_number_live"):

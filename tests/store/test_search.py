@@ -77,6 +77,7 @@ def test_many_are_met_on_a_walk_and_few_are_gathered(
         assert held_by(reading, "dry edge")[2]
 
 
+@pytest.mark.file
 def test_an_index_left_behind_is_not_trusted_and_catches_up(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -114,6 +115,7 @@ def test_any_words_are_found_by_what_holds_them(book: Book) -> None:
             )
 
 
+@pytest.mark.file
 def test_the_index_is_compared_and_made_again(book: Book) -> None:
     jot(book, (), "an edge")
     with closing(sqlite3.connect(book.file.path)) as connection, connection:

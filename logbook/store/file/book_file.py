@@ -45,7 +45,7 @@ class BookFile:
     """A book's file on disk. Making one touches nothing; see opening."""
 
     def __init__(self, path: Path, patience: Patience | None = None) -> None:
-        self.path = path
+        self.path = self.where = path
         self.name = str(path)
         self.patience = patience or Patience()
         self._tables: Mapping[str, list[Column]] = {}

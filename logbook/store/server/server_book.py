@@ -32,7 +32,7 @@ class ServerBook:
     """
 
     def __init__(self, address: Address, patience: Patience | None = None) -> None:
-        self.address = address
+        self.address = self.where = address
         self.path = address.home
         self.name = address.words
         self.patience = patience or Patience()

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import sqlite3
-from contextlib import closing, suppress
+from contextlib import suppress
 from datetime import timedelta
 
 import pytest
@@ -192,14 +191,16 @@ def _step(book: Book, what: str, code: str) -> None:
 def test_who_got_packs_from_no_lot_while_a_cut_without_one_kept_may_have_got_some(
     room: Book,
 ) -> None:
-    with closing(sqlite3.connect(room.file.path)) as connection, connection:
-        connection.execute("UPDATE weight SET lot_id = NULL")  # as a book from before lots has it
+    with room.file.writing() as connection:
+        connection.connection.execute(
+            "UPDATE weight SET lot_id = NULL"
+        )  # as a book from before lots has it
     order(room, OrderDraft("Bistro", "radish 2x50g tomorrow"))
     order(room, OrderDraft("Cafe", "kale 50g tomorrow"))
     for name in ("Bistro", "Cafe"):
         pack_for(room, name)
-        with closing(sqlite3.connect(room.file.path)) as connection, connection:
-            connection.execute(
+        with room.file.writing() as connection:
+            connection.connection.execute(
                 "DELETE FROM packed_lot WHERE entry_id = (SELECT max(entry_id) FROM packed)"
             )
 
