@@ -46,6 +46,7 @@ class Way(Enum):
     HANDBOOK = "handbook", ""
     MAKER = 'room --maker "…" --address "street; town"', "the room, from places ({places}),"
     MIXES = "mix list", "customers ({customers})"
+    MOVE_BOOK = "move-book FROM TO", ""
     MOVE = "move TRAYS PLACE", "{move} on the racks ({racks})"
     NOW = "--now", ""
     ORDERS = "orders list", "customers ({customers})"

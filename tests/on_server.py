@@ -13,46 +13,82 @@ from logbook.store.server.server_book import ServerBook
 
 SERVER = os.environ.get("LOGBOOK_TEST_POSTGRES", "").replace("+psycopg", "")
 
+_KEEP = """
+CREATE SCHEMA keep;
+DO $$ DECLARE t text; BEGIN
+  FOR t IN SELECT relname FROM pg_class WHERE relkind = 'r' AND relnamespace = 'public'::regnamespace LOOP
+    EXECUTE format('CREATE TABLE keep.%I AS TABLE public.%I', t, t);
+  END LOOP;
+END $$;
+CREATE FUNCTION keep.put_back() RETURNS void LANGUAGE plpgsql AS $$ DECLARE t text; s text; BEGIN
+  SET LOCAL session_replication_role = replica;
+  FOR t IN SELECT relname FROM pg_class WHERE relkind = 'r' AND relnamespace = 'public'::regnamespace LOOP
+    EXECUTE format('DELETE FROM public.%I', t);
+    EXECUTE format('INSERT INTO public.%I SELECT * FROM keep.%I', t, t);
+    IF EXISTS (SELECT FROM pg_attribute WHERE attrelid = ('public.' || quote_ident(t))::regclass AND attname = 'id')
+    THEN
+      s := pg_get_serial_sequence('public.' || quote_ident(t), 'id');
+      IF s IS NOT NULL THEN
+        EXECUTE format('SELECT setval(%L, coalesce(max(id), 1), max(id) IS NOT NULL) FROM public.%I', s, t);
+      END IF;
+    END IF;
+  END LOOP;
+END $$;
+"""
+"""A copy of all rows beside them, and what puts it back: quicker than a database for each test."""
+
 
 class Databases:
-    """The databases of one worker: a template with a book, and a copy of it for each test."""
+    """The databases of one worker: one whose rows are put back for each test, and more where it asks."""
 
     def __init__(self) -> None:
         self.worker = f"{os.environ.get('PYTEST_XDIST_WORKER', 'alone')}_{os.getpid()}"
         self.made: list[str] = []
         self.books: list[Book] = []
-        self.template = ""
+        self.first: Address | None = None
+        self.count = 0
 
-    def new(self, template: str = "template0") -> Address:
-        """The address of a new database, empty or like a template."""
-        name = f"test_{self.worker}_{len(self.made)}"
-        self._ask(f'CREATE DATABASE "{name}" TEMPLATE "{template}"')
+    def new(self) -> Address:
+        """The address of a new, empty database."""
+        self.count += 1
+        name = f"test_{self.worker}_{self.count}"
+        self._ask(f'CREATE DATABASE "{name}" TEMPLATE template0')
         self.made.append(name)
         return address_of(f"{SERVER.rpartition('/')[0]}/{name}")
 
     def book(self, fill: Callable[[Address], Book], clock: Clock, by: str) -> Book:
-        """A book like the template, which is filled once."""
-        if not self.template:
-            address = self.new()
-            self.template = self.made[-1]
-            closed(fill(address))
-        self.books.append(open_book(self.new(self.template), clock, by))
+        """A book like the first, which is filled once; a test's first book is always the same one's rows."""
+        if self.first is None:
+            self.first = self.new()
+            closed(fill(self.first))
+            with connect(self.first, 15) as connection:
+                connection.execute(_KEEP)
+        again = not self.books
+        if again:
+            with connect(self.first, 15) as connection:
+                connection.execute("SELECT keep.put_back()")
+            where = self.first
+        else:
+            where = self.new()
+            closed(fill(where))
+        self.books.append(open_book(where, clock, by))
         return self.books[-1]
 
     def drop(self) -> None:
-        """Take all of them away, but for the template."""
+        """Let go of the books of a test, and of their databases but for the first."""
         while self.books:
             closed(self.books.pop())
-        for name in self.made:
-            if name != self.template:
-                self._ask(f'DROP DATABASE IF EXISTS "{name}" WITH (FORCE)')
-        self.made = [self.template] if self.template else []
+        while len(self.made) > 1:
+            self._drop(self.made.pop())
 
     def end(self) -> None:
-        """Take the template away too."""
+        """Take the first away too."""
         self.drop()
-        if self.template:
-            self._ask(f'DROP DATABASE IF EXISTS "{self.template}" WITH (FORCE)')
+        while self.made:
+            self._drop(self.made.pop())
+
+    def _drop(self, name: str) -> None:
+        self._ask(f'DROP DATABASE IF EXISTS "{name}" WITH (FORCE)')
 
     def _ask(self, sql: str) -> Any:
         with connect(address_of(SERVER), 15) as connection:

@@ -25,8 +25,9 @@ from logbook.store.file.copies import copy_file
 from logbook.store.file.faults import fault_words
 from logbook.store.file.opening import known_revisions, migrate, new_book_file
 from logbook.store.revision import HEAD
-from logbook.store.rows import Rows
+from logbook.store.rows import Connection, Rows
 from logbook.store.search import keep_words, rebuild
+from logbook.store.server.address import Address
 from logbook.text import Refused, fold
 from logbook.ways import Way
 
@@ -34,9 +35,13 @@ _PIECE = 500
 
 
 def import_book(
-    source: Path, path: Path, clock: Clock | None = None, by: str = "", tell: Tell = quiet
+    source: Path,
+    where: Path | Address,
+    clock: Clock | None = None,
+    by: str = "",
+    tell: Tell = quiet,
 ) -> tuple[Book, Manifest]:
-    """Make a book at `path` from an export, or fill one there that has nothing written in it yet.
+    """Make a book from an export in a file or an empty database, or fill a file's that is unused yet.
 
     The files must be as the manifest says, every row must point to one that is there, and what
     is kept of each tray must follow from its entries. An export of an older logbook is brought
@@ -52,10 +57,12 @@ def import_book(
             )
         for note in manifest.files:
             _check_file(bundle, note)
-        if path.exists():
-            _fill_empty(open_book(path, clock, by), bundle, manifest, tell)
+        if isinstance(where, Address):
+            _fill_server(where, bundle, manifest, tell, clock)
+        elif where.exists():
+            _fill_empty(open_book(where, clock, by), bundle, manifest, tell)
         else:
-            with new_book_file(path, manifest.revision) as file:
+            with new_book_file(where, manifest.revision) as file:
                 with closing(sqlite3.connect(file.path, isolation_level=None)) as connection:
                     _fill(connection, bundle, manifest, tell)
                 if manifest.revision != HEAD:
@@ -64,7 +71,7 @@ def import_book(
                         rebuild(writer)
                 with file.reading() as rows:
                     _check_whole(rows.connection, clock)
-    return open_book(path, clock, by), manifest
+    return open_book(where, clock, by), manifest
 
 
 def _manifest(bundle: Bundle) -> Manifest:
@@ -112,20 +119,10 @@ def _fill(
     connection: sqlite3.Connection, bundle: Bundle, manifest: Manifest, tell: Tell, book: Book | None = None,
 ) -> None:  # fmt: skip
     path = Path(connection.execute("PRAGMA database_list").fetchone()[2])
-    shapes = {shape.name: shape for shape in read_shape(Rows(connection))}
-    notes = {note.table: note for note in manifest.files}
-    if set(shapes) != set(notes):
-        raise Refused(f"{NAME} does not name the tables of revision {manifest.revision}.")
     connection.execute("BEGIN IMMEDIATE")
     try:
         connection.execute("PRAGMA defer_foreign_keys=ON")
-        for name in shapes:
-            connection.execute(f'DELETE FROM "{name}"')  # noqa: S608 - the file's own names
-        done = 0
-        for name, shape in shapes.items():
-            for count in _insert(connection, shape, bundle, notes[name]):
-                tell(done + count, manifest.rows)
-            done += notes[name].rows
+        _fill_tables(connection, bundle, manifest, tell)
         broken = connection.execute("PRAGMA foreign_key_check").fetchone()
         if broken:
             raise Refused(
@@ -145,8 +142,39 @@ def _fill(
             connection.execute("ROLLBACK")
 
 
+def _fill_server(
+    address: Address, bundle: Bundle, manifest: Manifest, tell: Tell, clock: Clock
+) -> None:
+    from logbook.store.server.making import keyless, new_server_book
+
+    if manifest.revision != HEAD:
+        raise Refused(
+            f"These files are of an older logbook: import them into a file first, then bring that to "
+            f"the server with {Way.MOVE_BOOK}."
+        )
+    with new_server_book(address) as writer:
+        with keyless(writer.connection):
+            _fill_tables(writer.connection, bundle, manifest, tell)
+        keep_words(writer)
+        _check_whole(writer.connection, clock)
+
+
+def _fill_tables(connection: Connection, bundle: Bundle, manifest: Manifest, tell: Tell) -> None:
+    shapes = {shape.name: shape for shape in read_shape(Rows(connection))}
+    notes = {note.table: note for note in manifest.files}
+    if set(shapes) != set(notes):
+        raise Refused(f"{NAME} does not name the tables of revision {manifest.revision}.")
+    for name in shapes:
+        connection.execute(f'DELETE FROM "{name}"')  # noqa: S608 - the book's own names
+    done = 0
+    for name, shape in shapes.items():
+        for count in _insert(connection, shape, bundle, notes[name]):
+            tell(done + count, manifest.rows)
+        done += notes[name].rows
+
+
 def _insert(
-    connection: sqlite3.Connection, shape: TableShape, bundle: Bundle, note: FileNote
+    connection: Connection, shape: TableShape, bundle: Bundle, note: FileNote
 ) -> Iterator[int]:
     names = ", ".join(f'"{column.name}"' for column in shape.columns)
     marks = ", ".join("?" * len(shape.columns))
@@ -193,7 +221,7 @@ def _rows(bundle: Bundle, shape: TableShape, note: FileNote) -> Iterator[tuple[V
             raise Refused(f"{note.file} isn't CSV in UTF-8 from line {reader.line_num}.") from fault
 
 
-def _check_whole(connection: sqlite3.Connection, clock: Clock) -> None:
+def _check_whole(connection: Connection, clock: Clock) -> None:
     """Check what the tables alone cannot: the book's own row, its templates, its trays."""
     reading = Reading(connection, clock, Folds())
     if reading.value("SELECT count(*) FROM book") != 1:

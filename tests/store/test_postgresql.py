@@ -9,10 +9,9 @@ from typing import Any
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
-from sqlalchemy import Connection, create_engine, insert, inspect, text
+from sqlalchemy import Connection, create_engine, inspect, text
 from sqlalchemy.exc import IntegrityError
 
-from logbook.store import tables
 from logbook.store.file.opening import run_scripts
 from logbook.store.revision import HEAD
 from logbook.store.server.types import DOMAINS
@@ -70,11 +69,8 @@ def test_the_migrations_make_the_declared_tables(connection: Connection) -> None
 
 
 def _tray(connection: Connection, *, live: bool) -> None:
-    connection.execute(
-        insert(tables.trays.TrayRow).values(
-            number=101, batch_id=1, version_id=1, colour="", live=live
-        )
-    )
+    sql = "INSERT INTO tray (number, batch_id, version_id, colour, live) VALUES (101, 1, 1, '', :live)"
+    connection.execute(text(sql), {"live": int(live)})
 
 
 def test_a_migrated_book_keeps_moments_defaults_and_the_partial_index(

@@ -109,10 +109,10 @@ def _take_book(options: Options, source: Path) -> None:
             f"{clean(source.name, lines=False)[:60]} looks like past harvests, not an export. Put --harvests before its name."
         )
     with progress("Importing") as step:
-        book, manifest = read(source, options.path, options.clock(), options.writer, step)
+        book, manifest = read(source, options.where, options.clock(), options.writer, step)
     words = (
         f"{book.about.name}: {plural(manifest.rows, 'row')} imported. The book is "
-        f"{clean(str(book.file.path), lines=False)}."
+        f"{clean(book.file.name, lines=False)}."
     )
     tell(manifest, [words], made=True)
 

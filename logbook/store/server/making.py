@@ -17,6 +17,7 @@ from logbook.store.server.faults import server_words
 from logbook.store.server.link import Link, read_as_the_file
 from logbook.store.server.server_book import LOCK, ServerBook
 from logbook.store.writer import Writer
+from logbook.text import Refused
 
 _TRIGRAMS = (
     "CREATE EXTENSION IF NOT EXISTS pg_trgm",
@@ -67,6 +68,32 @@ def new_server_book(address: Address) -> Iterator[Writer]:
         except driver().Error:  # the extension isn't there, or this name may not add it
             pass
         yield Writer(link, read_columns(Rows(link)))
+
+
+@contextmanager
+def keyless(link: Link) -> Iterator[None]:
+    """Rows may be written in any order, and with numbers of their own, till the block ends.
+
+    Then each must point to one that is there, and new rows are numbered after them. Raises Refused.
+    """
+    keys = link.execute(
+        "SELECT conrelid::regclass::text, quote_ident(conname), pg_get_constraintdef(oid), conname "
+        "FROM pg_constraint WHERE contype = 'f' AND connamespace = to_regnamespace(current_schema())"
+    ).fetchall()
+    for table, name, _, _ in keys:
+        link.execute(f"ALTER TABLE {table} DROP CONSTRAINT {name}")
+    yield
+    for table, name, says, plain in keys:
+        try:
+            link.execute(f"ALTER TABLE {table} ADD CONSTRAINT {name} {says}")
+        except driver().errors.ForeignKeyViolation as fault:
+            raise Refused(f"A row of {table} points to one that is not there ({plain}).") from fault
+    for table, columns in read_columns(Rows(link)).items():
+        if any(each.name == "id" and each.default for each in columns):
+            link.execute(  # the tables' own names
+                f"SELECT setval(pg_get_serial_sequence('{table}', 'id'), coalesce(max(id), 1), "
+                f'max(id) IS NOT NULL) FROM "{table}"'
+            )
 
 
 @contextmanager
