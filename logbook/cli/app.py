@@ -54,6 +54,7 @@ TABLE = {
     "places": ("room.places:places", "racks and shelves: list, add, change, retire"),
     "room": ("room.room:room", "the room's name, units, sowing day and day"),
     "export": ("care.exchange:export", "everything as CSV files: a folder or a zip"),
+    "move-book": ("care.exchange:move_book", "the same book in another file, or on a server"),
     "import": ("care.exchange:import_", "an export, or a spreadsheet of past harvests"),
     "copy": ("care.safety:copy_command", "a checked copy of the book"),
     "restore": ("care.safety:restore_command", "go back to a copy; says what would be lost"),

@@ -1,6 +1,7 @@
 """What completes words for the shell: our own names, and those of the book."""
 
 from collections.abc import Callable, Iterable
+from pathlib import Path
 
 import click
 
@@ -30,9 +31,11 @@ def completer_from_book(read: Callable[[Rows], Iterable[str]]) -> Completer:
         try:
             from logbook.cli.options import Options
             from logbook.store.file.book_file import BookFile
+            from logbook.store.server.server_book import ServerBook
 
-            options = ctx.find_object(Options) or Options(None, None, None)
-            with BookFile(options.path).reading() as reading:
+            where = (ctx.find_object(Options) or Options(None, None, None)).where
+            file = BookFile(where) if isinstance(where, Path) else ServerBook(where)
+            with file.reading() as reading:
                 found = list(read(reading))
         except Exception:  # noqa: BLE001 - a shell's completion stays silent
             return []

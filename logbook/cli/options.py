@@ -64,13 +64,12 @@ class Options:
     @property
     def path(self) -> Path:
         """The book's file; raises Refused where the book is on a server."""
+        from logbook.store.server.address import only_files
+
         where = self.where
         if isinstance(where, Path):
             return where
-        raise Refused(
-            f"This looks after a file, and the book {where} is on a server: whoever looks after the "
-            "server keeps its copies."
-        )
+        raise only_files(where)
 
     def _copy_named(self) -> Path | None:
         """The copy that --book names by its bare name, where no file of that name is here."""

@@ -14,6 +14,7 @@ from logbook.cli.files import FileName
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import say
 from logbook.cli.usage import INTERRUPTED
+from logbook.paths import BOOK_VARIABLE
 from logbook.text import HARMFUL, Refused
 
 NEEDED = ("aiohttp", "textual_serve")
@@ -121,7 +122,12 @@ def _feed(options: Options, deliveries: bool) -> str:
 def _command(options: Options) -> str:
     root = str(Path(logbook.__file__).parents[1])
     words = [sys.executable, "-P", "-c", START, root]
-    words += ["--book", str(options.path.absolute()), "--by", options.writer]
+    where = options.where
+    if isinstance(where, Path):
+        words += ["--book", str(where.absolute())]
+    else:  # all on the machine may read a command, and it may hold a password
+        os.environ[BOOK_VARIABLE] = where.given
+    words += ["--by", options.writer]
     if options.now is not None:
         words += ["--now", options.now]
     return f"exec {shlex.join(words)}"

@@ -26,6 +26,7 @@ from logbook.exchange.exporting import export_book
 from logbook.exchange.importing import import_book
 from logbook.exchange.manifest import NAME, Manifest, read_manifest
 from logbook.store.closed_days import Digester, read_closed_days, wrong_days
+from logbook.store.file.book_file import BookFile
 from logbook.store.file.copies import copy_file
 from logbook.store.file.restoring import loss_of
 from logbook.store.rows import Rows
@@ -37,7 +38,7 @@ from tests.assets.make_book import fill
 
 def wrong(book: Book, path: Path | None = None) -> list[tuple[int, int]]:
     """The first and last entries of the days that are not as they were closed."""
-    days = days_not_as_closed(path or book.file.path, book.today())
+    days = days_not_as_closed(BookFile(path) if path else book.file, book.today())
     return [(each.first_id, each.last_id) for each in days]
 
 
@@ -266,7 +267,7 @@ def test_a_quick_look_takes_every_day_within_four_weeks(past: Book) -> None:
     seen = [
         day for day in range(28)
         if any((each.first_id, each.last_id) == first for each in days_not_as_closed(
-            past.file.path, past.today() + timedelta(days=day), quick=True))
+            past.file, past.today() + timedelta(days=day), quick=True))
     ]  # fmt: skip
     assert len(seen) == 1
 

@@ -259,7 +259,7 @@ def test_a_filled_book_of_every_revision_opens_with_each_row_intact(
         each.lot for lot in lots for batch in trace(book, lot).batches for each in batch.lots
     } == lots
     assert wrong_summaries(book) == []
-    assert days_not_as_closed(path, book.today()) == []
+    assert days_not_as_closed(BookFile(path), book.today()) == []
     assert the_round(book)
     assert integrity_faults(path) == []
     copy = upgrading.before_update(path, HEAD)

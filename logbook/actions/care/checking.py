@@ -26,6 +26,7 @@ from logbook.store.file.health import Stamp, read_stamp, write_stamp
 from logbook.store.file.leftovers import leftovers, remove_quietly
 from logbook.store.file.opening import check_known
 from logbook.store.revision import HEAD, revision_of
+from logbook.store.server.server_book import ServerBook
 from logbook.text import Refused, plural
 from logbook.ways import Way
 
@@ -83,29 +84,46 @@ def _inside(
             if revision != HEAD:
                 return
             yield from findings.in_tables(connection, clock, quick=quick)
-        yield findings.closed_days(path, clock, quick=quick)
-        if quick:
-            return
-        book = open_book(path, clock)
-        trays = wrong_summaries(book, progress)
-        yield judged(
-            "summaries",
-            trays,
-            "Every tray's summary matches its entries.",
-            f"The summary of {plural(len(trays), 'tray')} doesn't match the entries.",
-            f"Run {Way.CHECK_MEND}: summaries are written again from the entries.",
-        )
-        wrong = wrong_words_of(book)
-        words = f"what {plural(wrong, 'entry', 'entries')} say" if wrong else "all words"
-        yield judged(
-            "search",
-            wrong or not search.index_is_true(path),
-            "The search finds what the entries say.",
-            f"The search doesn't find {words}.",
-            f"Run {Way.CHECK_MEND}: the search index is made again from the entries.",
-        )
+        yield findings.closed_days(BookFile(path), clock, quick=quick)
+        if not quick:
+            yield from _kept_beside(open_book(path, clock), progress)
     except FAULTS as fault:
         yield Finding("reading", "bad", str(fault_words(fault, path)), way_back(path))
+
+
+def _kept_beside(book: Book, progress: Progress | None) -> Iterator[Finding]:
+    """Whether what is kept beside the entries follows from them."""
+    trays = wrong_summaries(book, progress)
+    yield judged(
+        "summaries",
+        trays,
+        "Every tray's summary matches its entries.",
+        f"The summary of {plural(len(trays), 'tray')} doesn't match the entries.",
+        f"Run {Way.CHECK_MEND}: summaries are written again from the entries.",
+    )
+    wrong = wrong_words_of(book)
+    words = f"what {plural(wrong, 'entry', 'entries')} say" if wrong else "all words"
+    yield judged(
+        "search",
+        wrong or not _index_is_true(book),
+        "The search finds what the entries say.",
+        f"The search doesn't find {words}.",
+        f"Run {Way.CHECK_MEND}: the search index is made again from the entries.",
+    )
+
+
+def _index_is_true(book: Book) -> bool:
+    return isinstance(book.file, ServerBook) or search.index_is_true(book.file.path)
+
+
+def check_server(
+    book: Book, *, quick: bool = False, progress: Progress | None = None
+) -> tuple[Finding, ...]:
+    """Look at a book on a server: what its file is to a book, the server looks after itself."""
+    with book.reading() as reading:
+        found = list(findings.in_time(reading, book.clock))
+    found.append(findings.closed_days(book.file, book.clock, quick=quick))
+    return (*found, *(() if quick else _kept_beside(book, progress)))
 
 
 def wrong_words_of(book: Book) -> int:
@@ -145,8 +163,8 @@ def mend(
     Permissions, the journal mode, the trays' summaries, the search and what killed programs left;
     never an entry.
     """
-    done = []
     book = open_book(path, clock, by)
+    done = []
     copies = copies_folder(path, settings)
     for each in (path, *(copy.path for copy in list_copies(path, settings))):
         if health.open_to_others(each):
@@ -164,20 +182,27 @@ def mend(
                 done.append("The journal mode is delete again.")
     except FAULTS as fault:
         raise fault_words(fault, path) from fault
+    done += mend_beside(book, progress)
+    ours = (path.absolute().parent, copies, state_folder(), settings_folder(), Path.cwd())
+    for left in leftovers([*ours, Path(tempfile.gettempdir())]):
+        remove_quietly(left)
+        done.append(f"{left}, left by a program that was killed, was removed.")
+    return done
+
+
+def mend_beside(book: Book, progress: Progress | None = None) -> list[str]:
+    """Write again what is kept beside the entries and doesn't follow from them; say what was done."""
+    done = []
     if wrong := wrong_summaries(book, progress):
         from logbook.actions.writing import refresh_trays
 
         with book.writing() as act:
             refresh_trays(act, wrong)
         done.append(f"The summary of {plural(len(wrong), 'tray')} was written again.")
-    if wrong_words_of(book) or not search.index_is_true(path):
+    if wrong_words_of(book) or not _index_is_true(book):
         with book.writing() as act:
             search.rebuild(act.writer)
         done.append("The search index was made again from the entries.")
-    ours = (path.absolute().parent, copies, state_folder(), settings_folder(), Path.cwd())
-    for left in leftovers([*ours, Path(tempfile.gettempdir())]):
-        remove_quietly(left)
-        done.append(f"{left}, left by a program that was killed, was removed.")
     return done
 
 
@@ -218,6 +243,9 @@ def look_after(book: Book, settings: Settings | None = None) -> list[str]:
     Gives what the grower should know, as sentences; [] when all is well. Takes a while on a large
     book: not for a loop.
     """
+    if isinstance(book.file, ServerBook):
+        close_days(book)
+        return []
     found = list(start_check(book, settings))
     also: list[str] = []
     if not book.damage:

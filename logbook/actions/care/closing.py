@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from datetime import date
-from pathlib import Path
 
 from logbook.actions.book import Book
 from logbook.clock import ToldClock
@@ -15,6 +14,7 @@ from logbook.store.closed_days import (
     wrong_days,
 )
 from logbook.store.file.book_file import BookFile
+from logbook.store.server.server_book import ServerBook
 from logbook.text import listed
 
 MOST_ENTRIES = 20_000
@@ -43,9 +43,10 @@ def close_days(book: Book) -> int:
     return len(made)
 
 
-def days_not_as_closed(path: Path, today: date, *, quick: bool = False) -> list[ClosedDay]:
+def days_not_as_closed(
+    file: BookFile | ServerBook, today: date, *, quick: bool = False
+) -> list[ClosedDay]:
     """The closed days of which something was changed, added or taken away; read in pieces."""
-    file = BookFile(path)
     with file.reading() as reading:
         days = read_closed_days(reading)
     turn = today.toordinal() % IN_TURN

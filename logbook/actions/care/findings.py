@@ -25,6 +25,7 @@ from logbook.clock import Clock
 from logbook.paths import state_folder
 from logbook.settings import Settings
 from logbook.store.file import health
+from logbook.store.file.book_file import BookFile
 from logbook.store.file.rooms import (
     RESERVE_BYTES,
     bytes_in,
@@ -37,6 +38,7 @@ from logbook.store.file.rooms import (
 )
 from logbook.store.reads.entries import read_ahead
 from logbook.store.rows import Rows, maybe_moment
+from logbook.store.server.server_book import ServerBook
 from logbook.text import Refused, listed, plural
 from logbook.ways import Way
 
@@ -83,7 +85,7 @@ def integrity(path: Path) -> Finding:
 
 def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> Iterator[Finding]:
     """What the tables tell; `quick` leaves out rows that point to nothing."""
-    mode, now = health.journal_mode(connection), clock.now()
+    mode = health.journal_mode(connection)
     faulty = mode == "wal" and sqlite3.sqlite_version_info < health.MENDED_WAL
     fault = " and this SQLite has a rare fault with it" if faulty else ""
     yield judged(
@@ -93,26 +95,7 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
         f"The journal mode is {mode}: another program changed it{fault}.",
         f"Close every program that has the book open and run {Way.CHECK_MEND}.",
     )
-    newest = maybe_moment(health.newest_written(Rows(connection))) or now
-    yield judged(
-        "clock",
-        newest > now,
-        "The clock is later than the newest entry.",
-        f"The clock says {now:%Y-%m-%d %H:%M} UTC, but the newest entry was written "
-        f"{newest:%Y-%m-%d %H:%M} UTC.",
-        "Set the clock (`timedatectl`), or wait until the network has set it; until then give "
-        "times "
-        f"with {Way.AT}.",
-    )
-    ahead = [str(each.id) for each in read_ahead(Rows(connection), now + AHEAD)]
-    yield judged(
-        "ahead",
-        ahead,
-        "No entry is dated in the future.",
-        f"{plural(len(ahead), 'entry is', 'entries are')} dated in the future: {listed(ahead, most=9)}.",
-        f"If the clock is right now, {Way.AHEAD_STRIKE} strikes them out, and {Way.AHEAD_DATE} "
-        "gives all of them that time.",
-    )
+    yield from in_time(Rows(connection), clock)
     if not quick:
         rows = health.dangling_rows(connection)
         lost = listed([f"{count:,} of {table}" for table, count in sorted(rows.items())])
@@ -127,9 +110,33 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
         )
 
 
-def closed_days(path: Path, clock: Clock, *, quick: bool) -> Finding:
+def in_time(rows: Rows, clock: Clock) -> Iterator[Finding]:
+    """Whether the clock and what is written agree."""
+    now = clock.now()
+    newest = maybe_moment(health.newest_written(rows)) or now
+    yield judged(
+        "clock",
+        newest > now,
+        "The clock is later than the newest entry.",
+        f"The clock says {now:%Y-%m-%d %H:%M} UTC, but the newest entry was written "
+        f"{newest:%Y-%m-%d %H:%M} UTC.",
+        "Set the clock (`timedatectl`), or wait until the network has set it; until then give "
+        f"times with {Way.AT}.",
+    )
+    ahead = [str(each.id) for each in read_ahead(rows, now + AHEAD)]
+    yield judged(
+        "ahead",
+        ahead,
+        "No entry is dated in the future.",
+        f"{plural(len(ahead), 'entry is', 'entries are')} dated in the future: {listed(ahead, most=9)}.",
+        f"If the clock is right now, {Way.AHEAD_STRIKE} strikes them out, and {Way.AHEAD_DATE} "
+        "gives all of them that time.",
+    )
+
+
+def closed_days(file: BookFile | ServerBook, clock: Clock, *, quick: bool) -> Finding:
     """Whether the days that are over are as they were closed; `quick` looks at some, others each day."""
-    wrong = days_not_as_closed(path, clock.now().date(), quick=quick)
+    wrong = days_not_as_closed(file, clock.now().date(), quick=quick)
     return judged(
         "days",
         wrong,

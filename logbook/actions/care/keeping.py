@@ -21,6 +21,8 @@ from logbook.settings import Settings
 from logbook.store.file.copies import Progress, give_name, unfinished_copy
 from logbook.store.file.health import write_elsewhere
 from logbook.store.file.leftovers import remove_quietly
+from logbook.store.server.address import only_files
+from logbook.store.server.server_book import ServerBook
 from logbook.text import Refused
 
 
@@ -38,6 +40,8 @@ def copy_book(book: Book, target: Path | None = None, progress: Progress | None 
     `target` is a file, or a folder to put it in; by default the copies' folder. Raises Refused where
     there is a file of that name, no such folder, no room, or the book is damaged.
     """
+    if isinstance(book.file, ServerBook):
+        raise only_files(book.file.address)
     name = copy_name(book.file.path, f"{book.now().astimezone(book.zone):%Y-%m-%dT%H%M%S}")
     if target is None:
         target = copies_folder(book.file.path) / name

@@ -1,5 +1,6 @@
 """The commands that take a book out as files and in again: export, import."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -123,3 +124,25 @@ def _holds_harvests(source: Path) -> bool:
     except Refused:
         return False
     return True
+
+
+@click.command("move-book")
+@click.argument("source", metavar="FROM")
+@click.argument("target", metavar="TO")
+@answers("logbook.exchange.manifest:Manifest")
+@pass_options
+def move_book(options: Options, source: str, target: str) -> None:
+    """Make the same book in another place: from a file to a server, back, or to another.
+
+    FROM and TO are a file each, or postgresql://user@host/database. All of it comes along or nothing; what
+    was made is exported again and compared byte by byte. FROM stays as it is: close it for others first, and
+    write to the new one from then on.
+    """
+    from logbook.exchange.moving import move
+
+    here, there = (replace(options, book=each, _opened=[]) for each in (source, target))
+    with progress("Moving") as step:
+        book, manifest = move(here.open(), there.where, options.clock(), options.writer, step)
+    words = f"{book.about.name}: {plural(manifest.rows, 'row')} moved. The book is {clean(book.file.name, lines=False)}."
+    also = f"{clean(here.open().file.name, lines=False)} is as it was; write to the new one from now on."
+    tell(manifest, [words, also], made=True)

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.care.checking import Checked, check, keep_verdict
+from logbook.actions.care.checking import Checked, check, check_server, keep_verdict, mend_beside
 from logbook.actions.care.checking import mend as put_right
 from logbook.actions.care.closing import close_days
 from logbook.actions.care.findings import Finding
@@ -147,9 +147,14 @@ def check_command(options: Options, quick: bool, mend: bool, ahead: str | None) 
     Entries in the future, left by a clock that ran fast, are struck out by --ahead strike.
     """
     done: list[str] = []
+    path = options.where if isinstance(options.where, Path) else None
     if mend:
         with progress("Mending") as tell_of:
-            done = put_right(options.path, options.clock(), by=options.writer, progress=tell_of)
+            done = (
+                mend_beside(options.open(), tell_of)
+                if path is None
+                else put_right(path, options.clock(), by=options.writer, progress=tell_of)
+            )
     if ahead is not None:
         from logbook.actions.trays.dated_ahead import put_right_ahead
 
@@ -157,8 +162,12 @@ def check_command(options: Options, quick: bool, mend: bool, ahead: str | None) 
         at = None if ahead.casefold() == "strike" else when(book, ahead)
         done.append(put_right_ahead(book, at).words)
     with progress("Checking") as tell_of:
-        found = check(options.path, options.clock(), quick=quick, progress=tell_of)
-    keep_verdict(options.path, options.clock().now().date(), found)
+        if path is None:
+            found = check_server(options.open(), quick=quick, progress=tell_of)
+        else:
+            found = check(path, options.clock(), quick=quick, progress=tell_of)
+    if path is not None:
+        keep_verdict(path, options.clock().now().date(), found)
     tell(Checked(tuple(done), tuple(found)), _check_words(done, found))
     if any(each.severity == "bad" for each in found):
         raise click.exceptions.Exit(1)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from logbook.paths import state_folder
 from logbook.text import Refused
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     import psycopg
@@ -71,6 +72,14 @@ def address_of(text: str) -> Address:
     user = f"{parts['user']}@" if parts.get("user") else ""
     port = f":{port}" if port else ""
     return Address(given, f"postgresql://{user}{host}{port}/{parts.get('dbname') or ''}")
+
+
+def only_files(where: Address) -> Refused:
+    """The sentence for what is done with the file of a book alone."""
+    return Refused(
+        f"The book {where} is on a server: whoever looks after that keeps its copies. {Way.EXPORT} "
+        "writes all of the book to files."
+    )
 
 
 def connect(address: Address, seconds: int) -> psycopg.Connection[Any]:
