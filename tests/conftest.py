@@ -30,6 +30,7 @@ from sample_db import build
 from tests.made_once import make_tables_once
 from tests.quick_disk import wait_for_no_disk
 from tests.on_server import Databases
+from tests.quick_disk import wait_for_no_disk
 from tests.room import field_test, moment
 from tests.ui.painting import paint_at_rest, read_styles_once
 
