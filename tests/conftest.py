@@ -255,14 +255,18 @@ class Ran:
 class CommandLine:
     """Runs `logbook` in this process on one book at one pretended time."""
 
-    def __init__(self, book: Path, capture: pytest.CaptureFixture[str]) -> None:
+    def __init__(
+        self, book: Path, capture: pytest.CaptureFixture[str], address: Address | None = None
+    ) -> None:
         self.book = book
+        self.address = address
         self.now = "2026-04-14T07:42"
         self._capture = capture
 
     def __call__(self, *arguments: str) -> Ran:
         """Run a command on the book at the pretended time."""
-        return self.bare("--book", str(self.book), "--now", self.now, *arguments)
+        where = str(self.book) if self.address is None else self.address.given
+        return self.bare("--book", where, "--now", self.now, *arguments)
 
     def bare(self, *arguments: str) -> Ran:
         """Run with these arguments alone."""
@@ -282,7 +286,8 @@ class CommandLine:
 @pytest.fixture
 def cli(book: Book, capsys: pytest.CaptureFixture[str]) -> CommandLine:
     """Give the command line on a fresh book at NOW."""
-    return CommandLine(book.file.path, capsys)
+    where = book.file.where
+    return CommandLine(book.file.path, capsys, where if isinstance(where, Address) else None)
 
 
 @pytest.fixture

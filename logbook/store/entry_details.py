@@ -73,7 +73,7 @@ def copy_details(writer: Writer, old: int, new: int) -> None:
         if "entry_id" not in names or table in ("entry_tray", "entry_words"):
             continue
         copied = ", ".join(f'"{name}"' for name in names if name not in ("id", "entry_id"))
-        writer.rows(
+        writer.connection.execute(
             f'INSERT INTO "{table}" (entry_id, {copied}) '
             f'SELECT ?, {copied} FROM "{table}" WHERE entry_id = ?',
             (new, old),

@@ -11,7 +11,8 @@ def read_cuts(reading: Rows, since: datetime) -> list[tuple[int, int, datetime, 
     rows = reading.rows(
         "SELECT v.template_id, v.id, e.at, w.grams FROM entry e CROSS JOIN weight w ON w.entry_id = e.id "
         "CROSS JOIN tray t ON t.id = w.tray_id CROSS JOIN template_version v ON v.id = t.version_id "
-        f"WHERE e.at >= ? AND w.grams > 0 AND w.lot_id IS NULL AND {STANDS}",
+        f"WHERE e.at >= ? AND w.grams > 0 AND w.lot_id IS NULL AND {STANDS} "
+        "ORDER BY e.at, e.id, w.tray_id",
         (stored(since),),
     )
     return [(template, version, moment(at), grams) for template, version, at, grams in rows]

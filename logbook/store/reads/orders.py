@@ -53,7 +53,7 @@ def read_mixes(reading: Rows) -> list[Mix]:
     parts = grouped(
         (entry, (template, weight))
         for entry, template, weight in reading.rows(
-            "SELECT entry_id, template_id, parts FROM mix_part"
+            "SELECT entry_id, template_id, parts FROM mix_part ORDER BY entry_id, template_id"
         )
     )
     rows = reading.rows(

@@ -60,7 +60,7 @@ def cut_grams_of_lots(reading: Rows, lots: Collection[int]) -> Iterator[tuple[in
     """What was cut into lots: lot, tray (ids) and g of each standing weight."""
     return reading.rows_of(
         "SELECT w.lot_id, w.tray_id, w.grams FROM weight w CROSS JOIN entry e ON e.id = w.entry_id "
-        f"WHERE {STANDS} AND w.lot_id IN (ids)",
+        f"WHERE {STANDS} AND w.lot_id IN (ids) ORDER BY w.entry_id, w.tray_id",
         lots,
     )
 
@@ -71,7 +71,8 @@ def read_parts(reading: Rows, lots: Collection[int], *, taken: bool = False) -> 
     return reading.make_of(
         LotPart,
         "SELECT p.entry_id AS lot, p.from_lot_id AS source, grams FROM lot_part p "
-        f"CROSS JOIN entry e ON e.id = p.entry_id WHERE {STANDS} AND {column} IN (ids)",
+        f"CROSS JOIN entry e ON e.id = p.entry_id WHERE {STANDS} AND {column} IN (ids) "
+        "ORDER BY p.entry_id, p.from_lot_id",
         lots,
     )
 
@@ -138,7 +139,7 @@ def lots_of_entries(reading: Rows, entries: Collection[int]) -> dict[int, list[i
     ):  # fmt: skip
         sql = (
             f"SELECT DISTINCT entry_id, {column} FROM {table} "
-            f"WHERE {column} IS NOT NULL AND entry_id IN (ids)"
+            f"WHERE {column} IS NOT NULL AND entry_id IN (ids) ORDER BY entry_id, {column}"
         )
         for entry, lot in reading.rows_of(sql, entries):
             found.setdefault(entry, []).append(lot)

@@ -95,7 +95,8 @@ def read_sold_packs(reading: Rows, first: date, last: date) -> list[SoldPacks]:
     return reading.make(
         SoldPacks,
         f"SELECT x.day, x.customer_id AS customer, x.packs, ({price}) AS price FROM packed x "
-        f"CROSS JOIN entry e ON e.id = x.entry_id WHERE x.day BETWEEN ? AND ? AND {STANDS}",
+        f"CROSS JOIN entry e ON e.id = x.entry_id WHERE x.day BETWEEN ? AND ? AND {STANDS} "
+        "ORDER BY x.entry_id",
         (first.isoformat(), last.isoformat()),
     )
 

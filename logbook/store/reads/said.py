@@ -27,7 +27,10 @@ class StoredSpot:
 
 def read_spots(reading: Rows, entries: Collection[int]) -> dict[int, list[StoredSpot]]:
     """Where entries put trays, by entry id."""
-    sql = "SELECT entry_id, tray_id, place_id, slot FROM tray_place WHERE entry_id IN (ids)"
+    sql = (
+        "SELECT entry_id, tray_id, place_id, slot FROM tray_place "
+        "WHERE entry_id IN (ids) ORDER BY entry_id, tray_id"
+    )
     spots = reading.make_of(StoredSpot, sql, entries)
     return grouped((spot.entry_id, spot) for spot in spots)
 
@@ -51,7 +54,8 @@ def read_weights(reading: Rows, entries: Collection[int]) -> dict[int, list[Stor
     """The weights of entries, by entry id."""
     sql = (
         "SELECT w.entry_id, tray_id, grams, part, shared, keep, w.lot_id, p.code AS lot FROM weight w "
-        "LEFT JOIN pack_lot p ON p.entry_id = w.lot_id WHERE w.entry_id IN (ids)"
+        "LEFT JOIN pack_lot p ON p.entry_id = w.lot_id WHERE w.entry_id IN (ids) "
+        "ORDER BY w.entry_id, w.tray_id"
     )
     weights = reading.make_of(StoredWeight, sql, entries)
     return grouped((weight.entry_id, weight) for weight in weights)

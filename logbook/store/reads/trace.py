@@ -54,7 +54,7 @@ def cuts_of(reading: Rows, trays: Collection[int]) -> list[Cut]:
     weighed = (
         f"{_CUT} FROM entry_tray et CROSS JOIN weight w CROSS JOIN entry e "
         "WHERE w.entry_id = et.entry_id AND w.tray_id = et.tray_id AND e.id = w.entry_id "
-        f"AND ({STANDS} OR w.lot_id IS NOT NULL) AND et.tray_id IN (ids)"
+        f"AND ({STANDS} OR w.lot_id IS NOT NULL) AND et.tray_id IN (ids) ORDER BY w.entry_id, w.tray_id"
     )
     return [
         *reading.make_of(Cut, weighed, trays),
@@ -65,7 +65,8 @@ def cuts_of(reading: Rows, trays: Collection[int]) -> list[Cut]:
 def cuts_into(reading: Rows, lots: Collection[int]) -> list[Cut]:
     """The cuts that went into pack lots."""
     weighed = (
-        f"{_CUT} FROM weight w CROSS JOIN entry e WHERE e.id = w.entry_id AND w.lot_id IN (ids)"
+        f"{_CUT} FROM weight w CROSS JOIN entry e WHERE e.id = w.entry_id AND w.lot_id IN (ids) "
+        "ORDER BY w.entry_id, w.tray_id"
     )
     return [
         *reading.make_of(Cut, weighed, lots),

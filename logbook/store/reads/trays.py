@@ -48,7 +48,7 @@ def read_trays(reading: Rows, ids: Collection[int]) -> list[StoredTray]:
 
 def read_trays_where(reading: Rows, where: str, ids: Collection[int]) -> list[StoredTray]:
     """Trays by what ids say of them, spelled (ids)."""
-    return reading.make_of(StoredTray, f"{_TRAY} WHERE {where}", ids)
+    return reading.make_of(StoredTray, f"{_TRAY} WHERE {where} ORDER BY t.id", ids)
 
 
 def read_trays_of_batch(reading: Rows, batch_id: int) -> list[StoredTray]:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from logbook.store.file.faults import CannotWrite, NoBook, NotABook
-from logbook.store.server.address import Address
+from logbook.store.server.address import Address, driver
 from logbook.text import Refused
 
-NO_ANSWER = "connection_exception"
 _STATES: tuple[tuple[tuple[str, ...], type[Refused], str], ...] = (
     (("28P01", "28000"), NotABook, "The server of the book {at} doesn't take this name or password."),
     (("3D000",), NoBook, "There is no database {at}; whoever looks after the server makes it."),
@@ -55,8 +54,8 @@ def server_words(fault: Exception, address: Address, *, reading: bool = False) -
     for states, kind, sentence in _STATES:
         if state in states:
             return kind(sentence.format(**said))
-    words = str(fault).casefold()
-    if state is None or state[:2] in ("08", "57"):
+    words, lost = str(fault).casefold(), driver().OperationalError
+    if (state is None and isinstance(fault, lost)) or (state or "")[:2] in ("08", "57"):
         for sign, kind, sentence in _SAID:
             if sign in words:
                 return kind(sentence.format(**said))

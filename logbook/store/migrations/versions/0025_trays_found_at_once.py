@@ -14,5 +14,5 @@ def upgrade() -> None:
     op.create_index("ix_tray_place_tray_id", "tray_place", ["tray_id"])
     op.create_index(
         "ix_weight_shared", "weight", ["tray_id"],
-        sqlite_where=sa.text("shared = 1"), postgresql_where=sa.text("shared"),
+        sqlite_where=sa.text("shared = 1"), postgresql_where=sa.text("shared = 1"),
     )  # fmt: skip
