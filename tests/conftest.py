@@ -28,7 +28,6 @@ from logbook.store.writer import Writer
 from logbook.ui.line import keys_in_turn
 from sample_db import build
 from tests.made_once import make_tables_once
-from tests.quick_disk import wait_for_no_disk
 from tests.on_server import Databases
 from tests.quick_disk import wait_for_no_disk
 from tests.room import field_test, moment

@@ -39,7 +39,7 @@ def read_moves(reading: Rows, start: datetime, end: datetime) -> Moves:
     time = (stored(start), stored(end))
     rows = reading.rows(
         f"{_MOVED} FROM entry e CROSS JOIN entry_tray et ON et.entry_id = e.id {_PLACED} "
-        f"WHERE e.at >= ? AND e.at < ? AND {_KINDS} GROUP BY e.id, p.place_id",
+        f"WHERE e.at >= ? AND e.at < ? AND {_KINDS} GROUP BY e.id, p.place_id ORDER BY e.id, p.place_id",
         time,
     )
     return _moves(reading, rows, reading.rows(_NOT_WHOLE))
@@ -61,7 +61,7 @@ def read_moves_of(reading: Rows, trays: Collection[int]) -> Moves:
     """What moved these trays (ids)."""
     rows = reading.rows_of(
         f"{_MOVED} FROM entry_tray et CROSS JOIN entry e ON e.id = et.entry_id {_PLACED} "
-        f"WHERE et.tray_id IN (ids) AND {_KINDS} GROUP BY e.id, p.place_id",
+        f"WHERE et.tray_id IN (ids) AND {_KINDS} GROUP BY e.id, p.place_id ORDER BY e.id, p.place_id",
         trays,
     )
     weights = reading.rows_of(f"{_NOT_WHOLE} AND w.tray_id IN (ids)", trays)

@@ -119,13 +119,13 @@ class ServerBook:
     def _wait(self, connection: Any) -> None:
         """Wait for whoever writes; say so when it lasts."""
         brief = min(TOLD_SECONDS, PATIENCE_SECONDS)
-        for seconds in (brief, PATIENCE_SECONDS - brief):
+        for seconds, last in ((brief, self.patience.brief), (PATIENCE_SECONDS - brief, True)):
             connection.execute("SAVEPOINT waiting")
             connection.execute(f"SET LOCAL lock_timeout = '{max(1, round(seconds * 1000))}ms'")
             try:
                 connection.execute(LOCK)
             except driver().errors.LockNotAvailable:
-                if self.patience.brief or seconds != brief:
+                if last:
                     raise
                 connection.execute("ROLLBACK TO waiting")
                 if self.patience.say is not None:

@@ -233,8 +233,8 @@ def test_a_recall_says_how_sure_it_is_of_packs_from_mixed_lots(room: Book) -> No
 
 def test_a_tick_that_was_in_part_of_no_lot_may_have_had_some_too(room: Book) -> None:
     """200 g of it are in a lot; the other 300 g may be what was cut and is in none."""
-    with closing(sqlite3.connect(room.file.path)) as connection, connection:
-        connection.execute("UPDATE weight SET lot_id = NULL WHERE grams = 400")
+    with room.file.writing() as connection:
+        connection.connection.execute("UPDATE weight SET lot_id = NULL WHERE grams = 400")
     order(room, OrderDraft("Deli", "radish 500g tomorrow"))
     pack_for(room, "Deli")
 
