@@ -28,7 +28,7 @@ from logbook.store.writer import Writer
 from logbook.ui.line import keys_in_turn
 from sample_db import build
 from tests.made_once import make_tables_once
-from tests.on_server import Databases
+from tests.on_server import SERVER, Databases, Statements, closed
 from tests.quick_disk import wait_for_no_disk
 from tests.room import field_test, moment
 from tests.ui.painting import paint_at_rest, read_styles_once
@@ -186,6 +186,30 @@ def sample_book(tmp_path_factory: pytest.TempPathFactory) -> SampleMaker:
         return open_book(path, FixedClock(now), kept.with_suffix(".by").read_text())
 
     return make
+
+
+@pytest.fixture(scope="session")
+def statements(request: pytest.FixtureRequest) -> Iterator[Statements | None]:
+    """What the tests ask of files, where a server is there to take it too."""
+    if not SERVER or request.config.getoption("--server"):
+        yield None
+        return
+    databases: Databases = request.getfixturevalue("databases")
+    address = databases.new()
+    closed(begin_book(address, BeginDraft()))
+    found = Statements(address)
+    with pytest.MonkeyPatch.context() as patch:
+        found.listen(patch)
+        yield found
+    found.connection.close()
+
+
+@pytest.fixture(autouse=True)
+def taken_by_both(statements: Statements | None) -> Iterator[None]:
+    """Let no test ask a book what only one of the two databases understands."""
+    yield
+    if statements is not None:
+        statements.check()
 
 
 @pytest.fixture

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable
 from typing import Any
 
+import psycopg
+import pytest
+
 from logbook.actions.book import Book, open_book
 from logbook.clock import Clock
+from logbook.store.rows import Rows
 from logbook.store.server.address import Address, address_of, connect
+from logbook.store.server.link import spelled
 from logbook.store.server.server_book import ServerBook
 
 SERVER = os.environ.get("LOGBOOK_TEST_POSTGRES", "").replace("+psycopg", "")
@@ -99,3 +105,72 @@ def closed(book: Book) -> None:
     """Let go of a book's connections."""
     if isinstance(book.file, ServerBook):
         book.file.close()
+
+
+_MARKS = re.compile(r"%s|%\((\w+)\)s|%%")
+_FILES_ALONE = re.compile(
+    r"\s*(PRAGMA|EXPLAIN|BEGIN|COMMIT|ROLLBACK|CREATE|DROP|ATTACH|VACUUM)"
+    r"|(?s:.*)(entry_index|pragma_|sqlite_|alembic_version|typeof|copy\.|main\.)"
+)
+"""What only a file is told."""
+
+
+class Heard:
+    """A file's connection whose statements are noted."""
+
+    def __init__(self, connection: Any, noted: set[str]) -> None:
+        self._connection, self._noted = connection, noted
+
+    def execute(self, sql: str, *values: Any) -> Any:
+        self._noted.add(sql)
+        return self._connection.execute(sql, *values)
+
+    def executemany(self, sql: str, *rows: Any) -> Any:
+        self._noted.add(sql)
+        return self._connection.executemany(sql, *rows)
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._connection, name)
+
+
+class Statements:
+    """The statements that tests put to files, each prepared once on the server too."""
+
+    def __init__(self, address: Address) -> None:
+        self.connection = connect(address, 15)
+        self.noted: set[str] = set()
+        self._taken: set[str] = set()
+
+    def listen(self, patch: pytest.MonkeyPatch) -> None:
+        """Note what every reading and writing asks from now on."""
+        begin, noted = Rows.__init__, self.noted
+
+        def heard(rows: Rows, connection: Any) -> None:
+            begin(rows, connection)
+            if rows.dialect == "sqlite" and not isinstance(connection, Heard):
+                rows.connection = Heard(connection, noted)
+
+        patch.setattr(Rows, "__init__", heard)
+
+    def check(self) -> None:
+        """Prepare what is new; fails with the first statement that the server doesn't take."""
+        new, self._taken = self.noted - self._taken, self._taken | self.noted
+        for sql in new:
+            if not _FILES_ALONE.match(sql):
+                names: list[str] = []
+                said = _MARKS.sub(lambda mark, names=names: _mark(mark, names), spelled(sql))  # type: ignore[misc]
+                try:
+                    self.connection.execute(f"PREPARE tried AS {said}")
+                except (psycopg.errors.UndefinedTable, psycopg.errors.UndefinedColumn):
+                    continue  # of an older revision; SQLite has taken the name
+                except psycopg.Error as fault:
+                    pytest.fail(f"PostgreSQL doesn't take this: {fault}\n{sql}")
+                self.connection.execute("DEALLOCATE tried")
+
+
+def _mark(mark: re.Match[str], names: list[str]) -> str:
+    if mark[0] == "%%":
+        return "%"
+    if mark[1] is None or mark[1] not in names:
+        names.append(mark[1] or "")
+    return f"${names.index(mark[1]) + 1 if mark[1] else len(names)}"

@@ -47,10 +47,10 @@ def count_chores(
     """
     sums = ", ".join(_sum_of(CHORES[at : at + _SHARED]) for at in (0, _SHARED))
     rows = reading.rows_of(
-        f"SELECT t.batch_id, {sums}, count(w.amount_ml), coalesce(sum(w.amount_ml), 0) "
+        f"SELECT max(t.batch_id), {sums}, count(w.amount_ml), coalesce(sum(w.amount_ml), 0) "
         "FROM entry_tray et CROSS JOIN entry e ON e.id = et.entry_id CROSS JOIN tray t "
         "ON t.id = et.tray_id LEFT JOIN watering w ON e.kind = 'water' AND w.entry_id = e.id "
-        f"WHERE et.tray_id IN (ids) AND {STANDS} GROUP BY et.tray_id",
+        f"WHERE et.tray_id IN (ids) AND {STANDS} GROUP BY et.tray_id ORDER BY et.tray_id",
         trays,
     )
     mask = (1 << _BITS) - 1

@@ -10,8 +10,8 @@ from logbook.store.reads.standing import ROOT, STANDS
 from logbook.store.rows import Row, Rows, moment, stored
 
 _MOVED = f"""
-SELECT e.id, {ROOT}, e.kind, e.at, e.stage, p.place_id, e.clock_in_doubt AND e.at = e.written_at,
-       e."by", group_concat(et.tray_id)
+SELECT e.id, {ROOT}, e.kind, e.at, e.stage, p.place_id, e.clock_in_doubt = 1 AND e.at = e.written_at,
+       e."by", group_concat(CAST(et.tray_id AS TEXT), ',')
 """
 _PLACED = "LEFT JOIN tray_place p ON p.entry_id = e.id AND p.tray_id = et.tray_id"
 _KINDS = f"e.kind IN ('sow', 'change', 'move') AND {STANDS}"
