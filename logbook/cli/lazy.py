@@ -6,7 +6,8 @@ from typing import Any
 
 import click
 
-from logbook.cli.names import MEANT, name_now, options_now
+from logbook.cli.names import name_now, options_now
+from logbook.tried import meant_by
 
 
 class LazyGroup(click.Group):
@@ -61,6 +62,6 @@ class LazyGroup(click.Group):
             return name, command, options_now(f"{self.above} {name}".lstrip(), args[1:])
         if not name or name.startswith("-"):
             return super().resolve_command(ctx, args)
-        meant = "" if self.above else MEANT.get(name.casefold(), "")
+        meant = "" if self.above else meant_by(name)
         hint = f" Use `logbook {meant}`." if meant else nearest(name, self.list_commands(ctx))
         raise click.UsageError(f'There is no command "{name}".{hint}', ctx)

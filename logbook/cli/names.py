@@ -1,7 +1,4 @@
-"""Names that commands and options once had: they still work, and nothing lists them.
-
-Also words that people try first, with the command that does it.
-"""
+"""Names that commands and options once had: they still work, and nothing lists them."""
 
 from collections.abc import Sequence
 
@@ -44,25 +41,11 @@ GUESSES = {
     "trays": "tray", "batches": "batch", "lots": "trace", "rack": "racks", "template": "templates",
     "place": "places", "lamp": "lamps", "trials": "trial", "bill": "bills", "circuits": "circuit", "outages": "outage",
     "yield": "yields", "cost": "costs", "customers": "customer", "delivery": "deliveries", "mixes": "mix",
+    "labels": "label", "tapes": "tape", "seeds": "seed", "recalls": "recall", "holds": "hold", "plans": "plan",
+    "sheets": "sheet", "record": "records", "looks": "look", "lights": "light", "tariffs": "tariff", "months": "month",
+    "promises": "promise", "weeks": "week", "copies": "copy", "rooms": "room", "calendars": "calendar",
 }  # fmt: skip
 """The other number of a name, which works as well."""
-
-_TRIED = {
-    "jot": "note notes write", "did": "done do", "round": "today todo status list print",
-    "look": "inspect observe mould mold", "weigh": "harvest cut", "yields": "stats productivity",
-    "sow": "plant add", "page": "log entries history", "due": "schedule forecast ready",
-    "search": "find", "reckon": "calc calculate", "copy": "backup save", "export": "csv",
-    "bills": "electricity", "costs": "price-list profit margin", "tariff": "price kwh", "me": "user who whoami initials",
-    "discard": "remove throw", "strike": "rm delete correct edit fix", "cleaning": "clean sanitise", "upkeep": "chores maintenance intervals",
-    "begin": "init new start", "--help": "help", "man": "manual", "room": "settings config",
-    "cold": "fridge store stock", "despatch": "dispatch ship",
-    "trace": "origin", "outage": "power blackout", "air": "temperature humidity vpd sensor",
-    "water": "ph ec", "light": "ppfd dli lux meter", "templates": "crop crops",
-    "trial": "test experiment compare", "serve": "web browser phone", "check": "verify repair",
-    "places": "shelf shelves", "restore": "recover",
-}  # fmt: skip
-MEANT = {word: command for command, words in _TRIED.items() for word in words.split()}
-"""What people try first → the command that does it."""
 
 
 def words_now(words: str) -> str:

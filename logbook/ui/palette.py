@@ -3,16 +3,23 @@
 from textual.app import SystemCommand
 from textual.command import Hit, Hits, Provider
 
+from logbook.tried import meant_by
+
 
 def how_well(typed: str, words: str, tip: str) -> int:
-    """3 where the command's words begin like all that was typed, 2 words inside, 1 its tip, 0 no."""
+    """3 where the command's words begin like all that was typed, 2 words inside, 1 its tip, 0 no.
+
+    A word that means the command, as "invoice" means the deliveries, is as good as its tip.
+    """
     wanted = typed.casefold().split()
     named, told = words.casefold(), tip.casefold()
     if named.startswith(" ".join(wanted)):
         return 3
     if all(each in named for each in wanted):
         return 2
-    return int(all(any(word.startswith(each) for word in told.split()) for each in wanted))
+    said = all(any(word.startswith(each) for word in told.split()) for each in wanted)
+    meant = meant_by(typed) or typed
+    return int(said or any(word.startswith(meant) for word in named.split()))
 
 
 class CommandFinder(Provider):

@@ -38,3 +38,5 @@ def test_words_are_found_apart_and_in_part() -> None:
     assert how_well("hum dew", "air", "Humidity and dew point.") == 1
     assert how_well("pag", "copy page", "") == 2
     assert how_well("zzz", "air", "Humidity.") == 0
+    assert how_well("invoice", "deliveries (E)", "What is promised.") == 1
+    assert how_well("fridge", "cold store (J C)", "Pack lots.") == 1
