@@ -287,7 +287,7 @@ class LogScreen(Frame):
         if not code:
             self.say("Select what goes on hold first.")
             return
-        await self.ask_why(f"Hold all of {code}: why?", lambda book, why: hold(book, code, why))
+        await self.ask_why(f"Put {code} on hold: why?", lambda book, why: hold(book, code, why))
 
     def to_hold(self) -> str:
         """What goes on hold from here, as its command takes it; '' for nothing."""

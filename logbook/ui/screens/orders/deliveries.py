@@ -149,7 +149,7 @@ class DeliveriesScreen(OrderKeys, PromiseKeys):
         from logbook.ui.forms.note_form import ask_note
 
         papers = [
-            ("note", "n", "the delivery note of what is packed"), ("labels", "l", "labels for packs"),
+            ("note", "n", "a delivery note"), ("labels", "l", "labels, or tapes"),
         ]  # fmt: skip
         what = await self.ask(AskChoice("Print", papers, "esc back"))
         if what == "note":
