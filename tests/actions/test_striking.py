@@ -407,3 +407,10 @@ def test_a_cut_tray_needs_no_room_where_it_is_said_to_have_stood(book: Book) -> 
     replace_entry(book, last(book, "sow").id, "wrong", Changes(place="Shelf 2"))
     assert tray_page(book, cut).tray.state.slot is None
     assert tray_page(book, grown).tray.place == "Rack 1/Shelf 1"
+
+
+def test_who_wrote_last_is_said_where_there_is_nothing_to_undo(book: Book) -> None:
+    sow(book, SowDraft("field test", 1, soaked="dry"))
+    book.by = "CD"
+    with pytest.raises(Refused, match=r"nothing of CD's to undo\. What was written last is AB's"):
+        undo(book)

@@ -52,7 +52,7 @@ def last_act(book: Book) -> LastAct:
     with book.reading() as reading:
         act_id = last_standing_act(reading, book.by)
         if act_id is None:
-            raise Refused(f"There is nothing of {book.by}'s to undo.")
+            raise _nothing_of(reading, book.by)
         entries = _within_reach(read_act(reading, act_id))
         lines = lines_of(reading, [each for each in entries if not each.struck], name_lots=True)
         lines.sort(key=lambda line: kind_of(line.kind).undo != "asks")
@@ -88,6 +88,13 @@ def _within_reach(entries: Sequence[StoredEntry]) -> Sequence[StoredEntry]:
     return entries
 
 
+def _nothing_of(reading: Reading, by: str) -> Refused:
+    """That somebody wrote nothing that stands, and whose the newest entry is: a paper's are its holder's."""
+    other = reading.value('SELECT "by" FROM entry ORDER BY id DESC LIMIT 1')
+    whose = f" What was written last is {other}'s." if other and other != by else ""
+    return Refused(f"There is nothing of {by}'s to undo.{whose}")
+
+
 def undo(book: Book, act_id: int | None = None) -> Done:
     """Strike what this person wrote last, all of that act; views are as they were before.
 
@@ -96,8 +103,8 @@ def undo(book: Book, act_id: int | None = None) -> Done:
     """
     with book.reading() as reading:
         newest = last_standing_act(reading, book.by)
-    if newest is None:
-        raise Refused(f"There is nothing of {book.by}'s to undo.")
+        if newest is None:
+            raise _nothing_of(reading, book.by)
     if act_id not in (None, newest):
         raise Refused(f"{book.by} has written something else since; nothing was undone.")
     return strike_act(book, newest, "undone")
