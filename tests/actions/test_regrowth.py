@@ -93,6 +93,7 @@ def test_a_tray_that_is_kept_grows_again_with_days_of_its_own(book: Book) -> Non
     assert (line.words, line.harvest, line.late) == ("cut again", 2, False)
     (again,) = weigh(book, [101], 130)
     assert (again.harvest, again.total_grams, again.against) == (2, 610, "13 % below expected")
+    assert weighed_words(book, again).endswith(", harvest 2")
     done = tray_page(book, 101)
     assert [(each.number, each.grams) for each in done.tray.state.harvests] == [(1, 480), (2, 130)]
     assert (done.tray.status, done.tray.state.grams, done.tray.regrowth_day) == ("cut", 610, None)

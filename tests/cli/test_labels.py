@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 import zxingcpp
 
-from logbook.growing.labels.sheets import EDGE, GRIDS, PAPERS, Grid, code_path, placed
+from logbook.growing.labels.sheets import EDGE, GRIDS, PAPERS, Grid, code_path, grid_named, placed
 from logbook.growing.labels.sticker import Line, Sticker
 from logbook.text import Refused
 from tests.conftest import CommandLine
@@ -216,6 +216,11 @@ def test_a_reader_reads_the_code_square(code: str) -> None:
         square[int(y), int(x)] = 0
     (found,) = zxingcpp.read_barcodes(np.kron(square, np.ones((4, 4), dtype=np.uint8)))
     assert found.text == code
+
+
+def test_grids_of_one_name_are_told_apart_by_their_paper() -> None:
+    assert [grid_named("a4", "2x7").width, grid_named("letter", "2x7").width] == [99.1, 101.6]
+    assert grid_named("letter").name == "2x5"
 
 
 @pytest.mark.parametrize("grid", GRIDS, ids=lambda grid: f"{grid.paper} {grid.name}")

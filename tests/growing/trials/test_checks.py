@@ -13,6 +13,7 @@ from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.judging import checks_of
 
 EVEN = Arm("even", (300, 305, 295, 302, 298, 300))
+FAIR = Arm("fair", (300, 310, 290, 304, 296, 300))
 WIDE = Arm("wide", (300, 330, 270, 312, 288, 300))
 
 
@@ -20,7 +21,7 @@ def test_like_spreads_are_said_with_their_ratio() -> None:
     said = checks_of([EVEN, Arm("b", (310, 315, 305, 312, 308, 310))], "one way")
     assert said[0].startswith("The arms' spreads look alike (widest 1 times")
     # standard deviations 3.406 and 20.435 g
-    said = checks_of([WIDE, EVEN], "welch")
+    said = checks_of([FAIR, WIDE, EVEN], "welch")
     assert said[0] == (
         "Each arm is taken with its own spread (widest wide, 6 times the narrowest, even)."
     )
