@@ -141,8 +141,8 @@ class Frame(Screen[None]):
         return told(name if self.broad else "", parts, width)
 
     def footer(self) -> tuple[str, ...]:
-        """The commands of the footer, most needed first."""
-        return self.own
+        """The commands of the footer, most needed first; a preview may have no more to show."""
+        return tuple(name for name in self.own if name not in ("further", "nearer"))
 
     def does(self, name: str) -> bool:
         """Whether a command of the footer would do something now."""

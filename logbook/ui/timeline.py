@@ -74,6 +74,9 @@ class TimeLineKeys(TrayKeys):
             return self.told(f"entry {one.id}", entry_facts(one, self.book), one.note)
         return None
 
+    def does(self, name: str) -> bool:
+        return super().does(name) and (name != "strike" or isinstance(self.walk.under, Line))
+
     def time_line(
         self, page: TrayPage | BatchPage, sown_at: datetime | None, trays: Iterable[int]
     ) -> TimeLine:

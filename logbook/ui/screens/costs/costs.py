@@ -83,6 +83,11 @@ class CostsScreen(LogScreen):
         said = parts if self.broad else ", ".join(" ".join(each) for each in parts)
         return self.told(one.crop, *_about(one, self.view[0]), said, *_unknown(one))
 
+    def does(self, name: str) -> bool:
+        return super().does(name) and (
+            name != "edit" or isinstance(self.walk.under, (CostRate, Rate))
+        )
+
     def action_open(self) -> None:
         one = self.walk.under
         if isinstance(one, CropMargin):

@@ -56,7 +56,11 @@ class TraceScreen(SeedKeys):
 
     def does(self, name: str) -> bool:
         bag = isinstance(self.view, SeedTrace)
-        ends = {"add": bag, "ask_pack": not bag and not isinstance(self.view, list)}
+        ends = {
+            "add": bag,
+            "open": self._here is not None,
+            "ask_pack": not bag and not isinstance(self.view, list),
+        }
         return ends.get(name, super().does(name))
 
     @work(group="view")

@@ -101,6 +101,12 @@ class RecordsScreen(LogScreen):
         ]
         return [*rows, self._told(self.spoken(f"As CSV: {Way.RECORDS_CSV}"))]
 
+    def does(self, name: str) -> bool:
+        of = self.walk.under
+        return super().does(name) and (
+            name != "unfold" or (isinstance(of, ReviewWeek) and of.records > 0)
+        )
+
     def beside(self) -> Beside:
         of = self.walk.under
         if isinstance(of, ReviewWeek):

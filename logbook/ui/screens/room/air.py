@@ -268,6 +268,11 @@ class AirScreen(LogScreen):
             self.subject = AirSubject(event.key)
             self.refresh_view()
 
+    def does(self, name: str) -> bool:
+        return super().does(name) and (
+            name != "drawn" or bool(self.view and self.view.air.readings)
+        )
+
     def action_span(self) -> None:
         if self.subject.batch is not None:
             self.subject = AirSubject(self.place)

@@ -50,6 +50,14 @@ class PlacesScreen(LogScreen):
             rows.append(Row(Content(self.keyed("No places: {add} adds a rack or a shelf."))))
         return rows
 
+    def does(self, name: str) -> bool:
+        place: Place | None = self.walk.under
+        if place is None or name not in ("sooner", "later_walk"):
+            return super().does(name)
+        alike = [each.place for each in self.view or () if each.place.parent == place.parent]
+        standing = [each for each in alike if not each.retired]
+        return place in standing and place is not standing[0 if name == "sooner" else -1]
+
     def beside(self) -> Subject | Content | None:
         place: Place | None = self.walk.under
         one = next((each for each in self.view or () if each.place is place), None)

@@ -84,6 +84,12 @@ class TrayScreen(TimeLineKeys):
         tray, sign = self.view.tray, self.view.tray.template.sign_to_cut
         return Chosen((tray.name,), place=tray.place, crop=tray.crop, sign=sign)
 
+    def footer(self) -> tuple[str, ...]:
+        """With the chore, where Enter would do one."""
+        _open, *rest = super().footer()
+        under = self.walk.under
+        return ("done" if isinstance(under, Ahead) and under.chore else _open, *rest)
+
     def does(self, name: str) -> bool:
         names = self.view.batch_names
         at = names.index(self.view.tray.name)

@@ -154,6 +154,12 @@ class WeighScreen(TrayKeys):
         show_once(self.query_one("#left", Static), Content(self._left_words(view)))
         self.draw_offer()
 
+    def does(self, name: str) -> bool:
+        left = len(self.left())
+        does = {"write": left > 0 or self.unsaved, "offer_after": left > 1, "offer_before": left > 1,
+                "undo": bool(self.view and self.view.lines)}  # fmt: skip
+        return does.get(name, super().does(name))
+
     @property
     def drawing(self) -> TillDrawing:
         return TillDrawing(self.columns - 2, self.narrow, self.book.units, self.book.zone)
