@@ -71,8 +71,9 @@ def table(
         drawn = _set(shown, 2, closer, width, cells)
         return Table(drawn.heads, drawn.rows, len(shown) == len(said) and drawn.whole)
     if not gaps:
-        gaps = _snug(kept)
-        if sum(_widths(kept, cells)[1:]) + sum(gaps[2:]) > width - 2:
+        gaps, widths = _snug(kept), _widths(kept, cells)
+        named = 2 if len(kept) > 2 and not kept[1][1].right and sum(widths[:2]) < width else 1
+        if sum(widths[named:]) + sum(gaps[named + 1 :]) > width - 2:
             gaps = _close(kept)
     drawn = _set(kept, 1, gaps, width, cells)
     words = ", ".join(one.titled for _, one in kept if one.unit)

@@ -106,7 +106,7 @@ class CropTemplate(Record):
     soak_seconds: int = told(kinds.span(7 * DAY, "a week", nothing=_NO_SOAK), "soak", default=0,
         key="soak", hint="like 8h; 0h for none", meaning="0h for none.",
         factor=("soak", "the soak"))  # fmt: skip
-    soak_ph: float | None = told(kinds.measured(SOAK_PH), default=None, label="pH of soak water",
+    soak_ph: float | None = told(kinds.measured(SOAK_PH), default=None, label="soak water pH",
         hint="may stay empty", compared=Compared("soak pH", 0.1, of="soak"))  # fmt: skip
     mucilage: bool = told(kinds.FLAG, "mucilage", default=False, hint="y: the seed is not soaked",
         meaning="Whether the seed gels when soaked; sow it dry.")  # fmt: skip

@@ -50,7 +50,7 @@ class SheetScreen(FormScreen):
             for place, name in enumerate(LINES)
         )  # fmt: skip
         return (
-            Field("by", "who had the paper", f"initials; empty: {self.book.by}", optional=True,
+            Field("by", "whose paper", f"initials; empty: {self.book.by}", optional=True,
                   empty="", read=lambda text: clean_name(text, "initials")),
             Field("printed", "printed on", "empty: the newest sheet", read=self._day, optional=True),
             *lines,

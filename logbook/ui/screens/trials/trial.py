@@ -16,7 +16,7 @@ from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.view import TrialView
 from logbook.ui.columns import column, fit, one_line, wrapped
-from logbook.ui.subjects import Chosen
+from logbook.ui.subjects import Chosen, Subject, TraySubject
 from logbook.ui.tasting_keys import TastingKeys
 from logbook.ui.trial_keys import TrialKeys
 from logbook.ui.widgets.walk_list import Row
@@ -72,7 +72,8 @@ class TrialScreen(TrialKeys, TastingKeys):
         rows += [Row(Content(line), f"of_arm/{at}") for at, line in enumerate(arms.rows)]
         rows.append(Row.head(" "))
         rows += self._chart(view, width)
-        for part, (head, texts) in enumerate(judged_words(view, self.book.units)):
+        beside = self._verdict_fits(view)
+        for part, (head, texts) in enumerate(() if beside else judged_words(view, self.book.units)):
             rows.append(Row.head(head))
             rows += [
                 Row(Content(line), f"words/{part}/{at}/{number}")
@@ -83,6 +84,35 @@ class TrialScreen(TrialKeys, TastingKeys):
             rows.append(Row.head("Trays"))
             rows += [Row(self._tray(one), f"tray/{one.number}", one) for one in view.records]
         return rows
+
+    def _verdict_fits(self, view: TrialView) -> bool:
+        """Whether all of it stands beside the list, so that it needs not be in it."""
+        lines = self._verdict(view).plain.count("\n") + 1
+        return self.broad and lines <= self.app.size.height - 4
+
+    def page_words(self) -> str:
+        words, view = super().page_words(), self.view
+        beside = view is not None and self._verdict_fits(view)
+        return f"{words}\n{self._verdict(view).plain}" if beside else words
+
+    def _verdict(self, view: TrialView) -> Content:
+        """All that the trial says, to stand beside the list where it has room there."""
+        parts = [
+            Content("\n").join(
+                [
+                    Content.styled(head, "bold $primary"),
+                    *(Content(on_screens(text, self.keyed)) for text in texts),
+                ]
+            )
+            for head, texts in judged_words(view, self.book.units)
+        ]
+        return self.told(view.trial.name, Content("\n").join(parts))
+
+    def beside(self) -> Content | Subject | None:
+        record: TrayRecord | None = self.walk.under
+        if record is not None:
+            return TraySubject(record.name)
+        return self._verdict(self.view) if self.view is not None else None
 
     def _chart(self, view: TrialView, width: int) -> list[Row]:
         longest = max(len(arm.name) for arm in view.arms) + 1
