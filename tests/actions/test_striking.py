@@ -410,7 +410,7 @@ def test_a_cut_tray_needs_no_room_where_it_is_said_to_have_stood(book: Book) -> 
 
 
 def test_who_wrote_last_is_said_where_there_is_nothing_to_undo(book: Book) -> None:
-    sow(book, SowDraft("field test", 1, soaked="dry"))
+    sow(book, SowDraft("radish", 1))
     book.by = "CD"
     with pytest.raises(Refused, match=r"nothing of CD's to undo\. What was written last is AB's"):
         undo(book)
