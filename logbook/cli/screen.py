@@ -55,7 +55,9 @@ def open_app(options: Options, top: Callable[[], click.Context]) -> None:
 
         return look_after(book, settings)
 
-    run_app(book, top, begin, options.path, care, options.asks_writer)
+    where = options.where
+    path = where if isinstance(where, Path) else None
+    run_app(book, top, begin, path, care, options.asks_writer)
 
 
 def run_app(

@@ -22,7 +22,7 @@ from tests.bench.terminal import Terminal
 
 TRIED = {
     "alembic": "1.13", "click": "8.1.7", "icalendar": "6.1", "pendulum": "3.0", "plotext": "6.0", "segno": "1.6", "sqlmodel": "0.0.45",
-    "textual": "8.2.5", "tomli-w": "1.0", "scipy": "1.11.1", "psycopg": "3.1.4",
+    "textual": "8.2.5", "tomli-w": "1.0", "scipy": "1.11.1", "psycopg": "3.2",
     "textual-serve": "1.1.3",
 }  # fmt: skip
 """What started when this was last run (Python 3.11). textual 8.2.4 and 8.0.0 end with a TypeError."""

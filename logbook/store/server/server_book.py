@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
-from threading import Lock
+from secrets import token_hex
+from threading import Event, Lock, Thread
 from typing import Any
 
 from logbook.store.columns import Column, read_columns
@@ -40,8 +41,13 @@ class ServerBook:
         self._tables: Mapping[str, list[Column]] = {}
         self._idle: list[Any] = []
         self._lock = Lock()
-        self._ears: Any = None
-        self._heard = 0
+        self.me = token_hex(8)
+        """Who wrote, in what the server tells others."""
+        self.told = Event()
+        """Set whenever it is heard that another wrote, and when listening begins."""
+        self._ears: Thread | None = None
+        self._heard: int | None = 0
+        self._closed = Event()
 
     @contextmanager
     def reading(self) -> Iterator[Rows]:
@@ -70,7 +76,7 @@ class ServerBook:
 
     def _keep(self, connection: Any) -> None:
         """Commit. Where the answer is lost the server is asked whether it did."""
-        connection.execute(f"NOTIFY {CHANGED}")
+        connection.execute("SELECT pg_notify(%s, %s)", (CHANGED, self.me))
         (act,) = connection.execute("SELECT pg_current_xact_id()::text").fetchone()
         try:
             connection.execute("COMMIT")
@@ -152,21 +158,37 @@ class ServerBook:
             return str(rows.value("SELECT version_num FROM alembic_version"))
 
     def stamp(self) -> int | None:
-        """What differs when the book was written to; None while the server is gone. Never waits."""
-        try:
-            if self._ears is None or self._ears.closed:
-                self._ears = connect(self.address, 2)
-                self._ears.execute(f"LISTEN {CHANGED}")
-                self._heard += 1
-            self._heard += sum(1 for _ in self._ears.notifies(timeout=0))
-        except driver().Error:
-            self._ears = None
-            return None
+        """What differs when another wrote to the book; None while the server is gone. Never waits."""
+        if self._ears is None:
+            self._ears = Thread(target=self._listen, daemon=True)
+            self._ears.start()
         return self._heard
+
+    def _listen(self) -> None:
+        """Hear what others write, in a thread, till the book is closed."""
+        count = 0
+        while not self._closed.is_set():
+            try:
+                with connect(self.address, round(PATIENCE_SECONDS)) as connection:
+                    connection.execute(f"LISTEN {CHANGED}")
+                    self._heard = count
+                    self.told.set()
+                    while not self._closed.is_set():
+                        for said in connection.notifies(timeout=TOLD_SECONDS):
+                            if said.payload != self.me:
+                                count += 1
+                                self._heard = count
+                                self.told.set()
+            except driver().Error:
+                self._heard, count = None, count + 1
+                self._closed.wait(TOLD_SECONDS)
 
     def close(self) -> None:
         """Let go of all connections."""
-        for each in (*self._idle, self._ears):
-            if each is not None:
-                each.close()
-        self._idle, self._ears = [], None
+        self._closed.set()
+        for each in self._idle:
+            each.close()
+        self._idle = []
+
+    def __del__(self) -> None:
+        self.close()
