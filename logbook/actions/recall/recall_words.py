@@ -97,9 +97,7 @@ def packs_columns(units: Units) -> tuple[Column[CalledPacks], ...]:
         Column("crop", lambda one: one.lot.crop, right=False),
         Column("packs", lambda one: f"{one.packs}"),
         Column("weight", lambda one: "" if one.grams is None else grams_words(one.grams, units)),
-        Column(
-            "of it", lambda one: one.sure.removeprefix("about ").removesuffix(" of it"), spare=2
-        ),
+        Column("of it", lambda one: one.sure.removeprefix("about ").removesuffix(" of it")),
         Column("delivered", lambda one: day_words(one.day), right=False),
         Column("best before", lambda one: day_words(one.lot.best_before), right=False, spare=1),
     )
