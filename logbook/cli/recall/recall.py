@@ -83,7 +83,7 @@ def _lines(view: Recall, book: Book, *, letters: bool, as_csv: bool) -> Iterator
         return
     if letters:
         about = book.about
-        for each in view.customers:
+        for each in view.everybody:
             yield letter(each, book.today(), about.maker or "", about.address or "", book.units)
         return
     yield f"Recall from {view.name}"

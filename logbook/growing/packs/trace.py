@@ -54,11 +54,14 @@ class MayHaveGot:
     packs: int
 
     @property
+    def what(self) -> str:
+        """Say what and when: "radish, 2 packs, delivered Fri 27 Nov"."""
+        return f"{self.crop}, {plural(self.packs, 'pack')}, delivered {day_words(self.day)}"
+
+    @property
     def words(self) -> str:
         """Say who, what and when."""
-        contact = self.contact or "no contact written"
-        what = plural(self.packs, "pack")
-        return f"{self.customer}: {contact}, {self.crop}, {what}, delivered {day_words(self.day)}"
+        return f"{self.customer}: {self.contact or 'no contact written'}, {self.what}"
 
 
 @dataclass(frozen=True, slots=True)

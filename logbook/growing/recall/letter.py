@@ -20,6 +20,7 @@ def letter(customer: CalledCustomer, today: date, maker: str, address: str, unit
     head = [f"To: {customer.name}" + (f" ({customer.contact})" if customer.contact else "")]
     sender = [maker or "From: ____________________", *(line for line in address.splitlines())]
     lines = [f"- {each.words(units)}" for each in customer.deliveries]
+    lines += [f"- no lot written, {each.what}: perhaps" for each in customer.may]
     return "\n".join(
         [
             *sender, day_words(today) + f" {today.year}", "", *head, "",

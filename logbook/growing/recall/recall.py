@@ -1,7 +1,7 @@
 """A recall: whom to call for what, what is in the cold store and what still grows of it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import ClassVar
 
@@ -86,6 +86,8 @@ class CalledCustomer:
     name: str
     contact: str
     deliveries: tuple[CalledPacks, ...]
+    may: tuple[MayHaveGot, ...] = ()
+    """What they may have got besides."""
 
     @property
     def packs(self) -> int:
@@ -105,12 +107,24 @@ class CalledCustomer:
 
 @dataclass(frozen=True, slots=True)
 class CalledRow:
-    """A delivery that is called back, as a row of a file."""
+    """A delivery of which all, some or perhaps some is called back, as a row of a file."""
 
-    keys: ClassVar = "customer=customer.name contact=customer.contact *packs"
+    keys: ClassVar = """
+        customer contact lot crop packed_on best_before day packs grams called_grams share sure
+    """
 
-    customer: CalledCustomer
-    packs: CalledPacks
+    customer: str
+    contact: str
+    crop: str
+    day: date
+    packs: int
+    sure: str
+    lot: str = ""
+    packed_on: date | None = None
+    best_before: date | None = None
+    grams: float | None = None
+    called_grams: float | None = None
+    share: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,10 +153,29 @@ class Recall:
     """Who may have got what is in no pack lot."""
 
     @property
+    def everybody(self) -> Iterator[CalledCustomer]:
+        """All who got some, then those who may have got some and nothing else."""
+        known = {each.name: each for each in self.customers}
+        for each in self.may_have_got:
+            known.setdefault(each.customer, CalledCustomer(each.customer, each.contact, ()))
+        for name, one in known.items():
+            mine = (each for each in self.may_have_got if each.customer == name)
+            yield replace(one, may=tuple(mine))
+
+    @property
     def rows(self) -> Iterator[CalledRow]:
-        """Every delivery that is called back."""
-        for customer in self.customers:
-            yield from (CalledRow(customer, packs) for packs in customer.deliveries)
+        """Every delivery that is called back, or may be."""
+        for one in self.everybody:
+            for each in one.deliveries:
+                lot = each.lot
+                yield CalledRow(
+                    one.name, one.contact, lot.crop, each.day, each.packs, each.sure, lot.code,
+                    lot.packed_on, lot.best_before, each.grams, each.called_grams, each.share,
+                )  # fmt: skip
+            for may in one.may:
+                yield CalledRow(
+                    one.name, one.contact, may.crop, may.day, may.packs, "perhaps some of it"
+                )
 
     @property
     def cold(self) -> tuple[CalledLot, ...]:

@@ -155,8 +155,8 @@ def test_what_is_gone_is_marked_and_that_is_said(room: Book) -> None:
     said = hold(room, "b1", WHY)
 
     assert in_shell(said.notices[0]) == (
-        "Nothing of batch 1 grows or is in the cold store. The hold marks it; "
-        '`logbook recall "batch 1"` says who has it.'
+        "None of batch 1 is growing or in the cold store. The hold marks it; "
+        '`logbook recall "batch 1"` shows who has it.'
     )
     with pytest.raises(Refused, match="Batch 1 is on hold already, since"):
         hold(room, "b1", WHY)

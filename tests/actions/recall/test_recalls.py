@@ -210,6 +210,11 @@ def test_who_got_packs_from_no_lot_while_a_cut_without_one_kept_may_have_got_som
     assert [each.words for each in found.may_have_got] == [
         "Bistro: 01234, radish, 2 packs, delivered Wed 15 Apr"
     ]
+    (row,) = found.rows
+    assert (row.customer, row.packs, row.lot, row.sure) == ("Bistro", 2, "", "perhaps some of it")
+    (bistro,) = found.everybody
+    text = letter(bistro, room.today(), "", "", room.units)
+    assert "- no lot written, radish, 2 packs, delivered Wed 15 Apr: perhaps" in text
 
 
 def test_a_recall_says_how_sure_it_is_of_packs_from_mixed_lots(room: Book) -> None:
