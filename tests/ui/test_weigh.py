@@ -12,6 +12,7 @@ from logbook.actions.room.places import PlaceDraft, change_place
 from logbook.actions.trays.noticing import look
 from logbook.actions.trays.page import page
 from logbook.actions.trays.racks import racks
+from logbook.actions.trays.weighing import weigh
 from logbook.growing.trays.looks import Look
 from logbook.ui.forms.asking import AskSure
 from logbook.ui.screens.trays.round import RoundScreen
@@ -350,3 +351,19 @@ def test_an_empty_book_says_so(tmp_path: Path, size: tuple[int, int]) -> None:
         assert isinstance(pilot.app.screen, SowScreen)
 
     walk(empty_room(tmp_path), "weigh", story, size)
+
+
+def test_what_is_typed_stays_for_its_tray_when_somebody_else_cuts_that(tmp_path: Path) -> None:
+    """Otherwise the next tray, which is offered then, would take the weight."""
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "28")
+        weigh(book, [101], 250.0)
+        await the_screen(pilot).reload()
+        await sees(pilot, "Tray 101 is no longer to be cut; this was typed for it.", "101 28")
+        await press(pilot, "3", "enter")
+        await sees(pilot, "101 283", "Tray 101 is no longer growing")
+
+    walk(book, "weigh", story, (80, 24))
+    assert [line.trays for line in page(book, kind="weigh")] == [(101,)]

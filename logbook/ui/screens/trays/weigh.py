@@ -138,6 +138,7 @@ class WeighScreen(TrayKeys):
             self.written -= set(back)
             self.offered = back[0]
         if self.offered not in left:
+            self._stay_for_its_tray()
             self.offered = left[0] if left else None
         total = self.grams(view.grams)
         self.counts = f"{len(left)} left to cut   {total} today"
@@ -153,6 +154,14 @@ class WeighScreen(TrayKeys):
         show_once(batch, Content(self.drawing.batch(view)), layout=True)
         show_once(self.query_one("#left", Static), Content(self._left_words(view)))
         self.draw_offer()
+
+    def _stay_for_its_tray(self) -> None:
+        """Put the tray's number before what was typed for it, where somebody else has cut it meanwhile."""
+        text, tray = self.line.value.strip(), self.offered
+        if text and tray is not None and not trays_so_far(parted_from_time(text)[0]):
+            self.line.value = ""
+            self.line.put_back(f"{tray} {text.removeprefix('+')}")
+            self.say(f"Tray {tray} is no longer to be cut; this was typed for it.", wants=True)
 
     def does(self, name: str) -> bool:
         left = len(self.left())
