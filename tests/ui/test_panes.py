@@ -116,6 +116,7 @@ def test_every_list_tells_of_its_line_beside_it(sample_book: SampleMaker, tmp_pa
             app.go(screen)
             await settle(pilot)
             if screen == "places":
+                await shows(pilot, "slots   66", "free    22")
                 await press(pilot, "down", "down")
             await shows(pilot, *words)
 

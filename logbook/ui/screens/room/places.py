@@ -65,7 +65,11 @@ class PlacesScreen(LogScreen):
             return LightSubject(place.path) if place else None
         return self.told(
             place.name,
-            (("slots", f"{place.slots}"), ("in use", f"{one.used}"), ("free", f"{one.free}")),
+            (
+                ("slots", f"{one.used + one.free}"),
+                ("in use", f"{one.used}"),
+                ("free", f"{one.free}"),
+            ),
         )
 
     def action_edit(self) -> None:
