@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import cached_property
+from statistics import fmean
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
@@ -23,7 +24,7 @@ from logbook.growing.crops.conditions import (
 )
 from logbook.growing.crops.luck import Luck
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.crops.yields import Expected, Meant, expect, luck_of_harvest
+from logbook.growing.crops.yields import NEWEST_TRAYS, Expected, Meant, expect, luck_of_harvest
 from logbook.growing.days import day_of, moment_words, wall
 from logbook.growing.measures import Units
 from logbook.growing.recall.holds import Hold, Holds
@@ -263,15 +264,25 @@ class Reading(Rows):
         With `before`, from what this room had cut before that moment.
         """
         luck = self.luck([(version, 1) for version in versions], before)
-        season = Conditions(cut_at=self.now)
-        shifts = {
-            version: self.shifts(template, before).factor(season)
-            for version, template in template_of_versions(self, versions).items()
-        }
-        return {
-            version: expect([Meant(each, 0, factor=shifts[version])])
-            for (version, _), each in luck.items()
-        }
+        known = self.versions(versions)
+        found = {}
+        for version, template in template_of_versions(self, versions).items():
+            shifts = self.shifts(template, before)
+            had = Conditions(seed_grams=known[version].seed_grams, cut_at=self.now)
+            by = tuple(name for name in shifts.names if name != "shelf")
+            found[version] = expect([Meant(luck[version, 1], 0, factor=shifts.factor(had), by=by)])
+        return found
+
+    def seed_told(self, template: int) -> float | None:
+        """The mean g of seed of the trays that a template's (id) weights are expected from.
+
+        None where none was weighed, or where seed is allowed for.
+        """
+        if self.shifts(template).seed is not None:
+            return None
+        had = self._had([one.tray for one in cut_once(self, template, NEWEST_TRAYS, self.now)])
+        grams = [each.seed_grams for each in had.values() if each.seed_grams]
+        return fmean(grams) if grams else None
 
     def luck(
         self, harvests: Collection[tuple[int, int]], before: datetime | None = None
