@@ -4,7 +4,6 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import cached_property
-from statistics import fmean
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
@@ -24,7 +23,7 @@ from logbook.growing.crops.conditions import (
 )
 from logbook.growing.crops.luck import Luck
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.crops.yields import NEWEST_TRAYS, Expected, Meant, expect, luck_of_harvest
+from logbook.growing.crops.yields import Expected, Meant, expect, luck_of_harvest
 from logbook.growing.days import day_of, moment_words, wall
 from logbook.growing.measures import Units
 from logbook.growing.recall.holds import Hold, Holds
@@ -270,19 +269,18 @@ class Reading(Rows):
             shifts = self.shifts(template, before)
             had = Conditions(seed_grams=known[version].seed_grams, cut_at=self.now)
             by = tuple(name for name in shifts.names if name != "shelf")
-            found[version] = expect([Meant(luck[version, 1], 0, factor=shifts.factor(had), by=by)])
+            found[version] = expect(
+                [
+                    Meant(
+                        luck[version, 1],
+                        0,
+                        factor=shifts.factor(had),
+                        by=by,
+                        seed=shifts.other_seed(had.seed_grams),
+                    )
+                ]
+            )
         return found
-
-    def seed_told(self, template: int) -> float | None:
-        """The mean g of seed of the trays that a template's (id) weights are expected from.
-
-        None where none was weighed, or where seed is allowed for.
-        """
-        if self.shifts(template).seed is not None:
-            return None
-        had = self._had([one.tray for one in cut_once(self, template, NEWEST_TRAYS, self.now)])
-        grams = [each.seed_grams for each in had.values() if each.seed_grams]
-        return fmean(grams) if grams else None
 
     def luck(
         self, harvests: Collection[tuple[int, int]], before: datetime | None = None
@@ -365,7 +363,7 @@ class Reading(Rows):
             had = Conditions(each.state.place, each.seed_grams, self.now)
             found[each.id] = Meant(
                 luck[of[each.id]] if each.state.part_known else None, each.stored.batch_id,
-                each.state.part_grams, known.factor(had), known.names,
+                each.state.part_grams, known.factor(had), known.names, known.other_seed(each.seed_grams),
             )  # fmt: skip
         return found
 

@@ -109,7 +109,7 @@ def test_seed_and_seasons_are_found_and_shrunk() -> None:
 )
 def test_what_cannot_be_told(trays: list[Weighed]) -> None:
     assert shifts_of(trays) == NONE
-    assert learnt(trays) == NONE
+    assert replace(learnt(trays), seed_grams=None) == NONE
 
 
 def test_a_crop_sown_often_follows_the_season_by_itself() -> None:
@@ -135,3 +135,11 @@ def test_a_tray_of_a_better_shelf_counts_more() -> None:
     even = luck.sum_of((Load(-1, 2.0, 2.0),))
     assert both.grams == even.grams
     assert both.variance > even.variance
+
+
+def test_trays_sown_with_other_seed_than_those_weighed_are_told() -> None:
+    told = Shifts(seed_grams=36.0)
+    seeds = (None, 34.0, 39.0, 50.0, 20.0)
+    assert [told.other_seed(grams) for grams in seeds] == ["", "", "", "less seed", "more seed"]
+    allowed = replace(told, seed=(0.4, 3.6))
+    assert [allowed.other_seed(50.0), Shifts().other_seed(50.0)] == ["", ""]

@@ -18,7 +18,6 @@ from logbook.growing.crops.template_text import template_from
 from logbook.growing.crops.templates import CropTemplate, checked
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.crops.yields import Expected
-from logbook.growing.measures import Units, grams_words
 from logbook.store.reads.templates import (
     StoredTemplate,
     VersionNote,
@@ -28,9 +27,6 @@ from logbook.store.reads.templates import (
 from logbook.store.writer import Writer
 from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
 from logbook.ways import Way
-
-OTHER_SEED = 0.1
-"""Seed that differs by more than this share is another density."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,17 +44,6 @@ class TemplateView:
     retired: bool
     versions: tuple[VersionNote, ...]
     expected: Expected | None
-    seed_told: float | None = None
-    """The mean g of seed of the trays that this is based on, where seed isn't allowed for."""
-
-    def rests_on(self, units: Units) -> str:
-        """What the expected weight is based on, and on how much seed where the template has another."""
-        if self.expected is None:
-            return ""
-        said, seed = self.expected.rests_on, self.template.seed_grams
-        if self.seed_told and seed and abs(seed / self.seed_told - 1) > OTHER_SEED:
-            said += f", of trays with {grams_words(self.seed_told, units)} of seed"
-        return said
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +78,6 @@ def _views(reading: Reading, stored: Sequence[StoredTemplate]) -> list[TemplateV
             each.retired,
             tuple(read_version_notes(reading, each.id)),
             expected[each.version_id],
-            reading.seed_told(each.id),
         )
         for each in stored
     ]

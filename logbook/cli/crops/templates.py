@@ -46,7 +46,7 @@ def _template_words(view: acts.TemplateView, units: Units) -> Iterator[str]:
     yield from template_words(view.template, units, view.expected)
     if view.expected is not None and view.expected.trays:
         grams = range_words(view.expected.low, view.expected.high, units)
-        yield f"this room: {grams}, 4 in 5 ({view.rests_on(units)})"
+        yield f"this room: {grams}, 4 in 5 ({view.expected.rests_on})"
     if view.retired:
         yield "retired"
 

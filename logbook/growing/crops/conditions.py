@@ -11,7 +11,7 @@ where there is none).
 import math
 from collections import Counter
 from collections.abc import Callable, Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
 from statistics import fmean
 from typing import NamedTuple
@@ -43,6 +43,8 @@ MOST_TRAYS = 1_500
 """Seasons by so many."""
 FREQUENT = timedelta(weeks=8)
 """A crop whose newest sowings (NEWEST_BATCHES) were cut within it follows the season by them."""
+OTHER_SEED = 0.1
+"""Seed that differs by more than this share is another density."""
 MOST = 0.5
 """No tray is shifted by more than this, as a logarithm."""
 
@@ -76,12 +78,21 @@ class Shifts:
     """The power, and the mean logarithm of grams of seed."""
     season: tuple[float, float] | None = None
     """Of the cosine and the sine of the year."""
+    seed_grams: float | None = None
+    """The mean g of seed of the newest trays that were weighed."""
 
     @property
     def names(self) -> tuple[str, ...]:
         """What is allowed for."""
         told = (("shelf", self.shelves), ("seed", self.seed), ("season", self.season))
         return tuple(name for name, each in told if each)
+
+    def other_seed(self, grams: float | None) -> str:
+        """How the weighed trays were sown beside one of so much seed, where that isn't allowed for."""
+        if self.seed is not None or not (grams and self.seed_grams):
+            return ""
+        share = self.seed_grams / grams
+        return "" if abs(share - 1) <= OTHER_SEED else "less seed" if share < 1 else "more seed"
 
     def factor(self, had: Conditions) -> float:
         """How many times the crop's mean a tray gives that had these conditions."""
@@ -110,7 +121,9 @@ def learnt(trays: Sequence[Weighed]) -> Shifts:
     last = dated[-1][0]
     newest = [one for at, one in dated[-NEWEST:] if last - at <= SINCE and not one.shared]
     often = frequent([(at, one.batch) for at, one in dated])
-    return shifts_of(newest, () if often else _months(dated[-MOST_TRAYS:]))
+    seed = [one.had.seed_grams for one in newest if one.had.seed_grams]
+    found = shifts_of(newest, () if often else _months(dated[-MOST_TRAYS:]))
+    return replace(found, seed_grams=fmean(seed)) if seed else found
 
 
 def frequent(cut: Sequence[tuple[datetime, int]]) -> bool:

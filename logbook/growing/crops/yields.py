@@ -39,6 +39,8 @@ class Expected:
     """On how many of this room's batches it is based."""
     by: tuple[str, ...] = ()
     """What of shelf, seed and season is allowed for."""
+    seed: str = ""
+    """How the trays that this is based on were sown beside these, where it isn't allowed for."""
 
     def rest(self, cut_grams: float) -> Expected:
         """What is left to expect of a tray of which so many g were cut already."""
@@ -57,13 +59,14 @@ class Expected:
         """Say what the number is based on."""
         if not self.trays:
             return "from the template's guess"
-        return f"from {self.basis} here{f', by {listed(self.by)}' if self.by else ''}"
+        by = f", by {listed(self.by)}" if self.by else ""
+        return f"from {self.basis} here{by}{f', sown with {self.seed}' if self.seed else ''}"
 
 
 class Meant(NamedTuple):
     """A tray whose weight is asked for: its crop's luck, its batch, and what was cut of it, g.
 
-    It gives `factor` times the crop's mean, `by` what it had (see conditions.py).
+    It gives `factor` times the crop's mean, `by` what it had, `seed` as in Expected (see conditions.py).
     """
 
     luck: Luck | None
@@ -71,6 +74,7 @@ class Meant(NamedTuple):
     cut: float = 0.0
     factor: float = 1.0
     by: tuple[str, ...] = ()
+    seed: str = ""
 
 
 Counts = tuple[tuple[Meant, int], ...]
@@ -135,7 +139,10 @@ def _expect(meant: Counts) -> Expected | None:
     own = {each for luck in counts for each in luck.own}  # versions of a template share theirs
     trays, batches = sum(each.trays for each in own), len({each.batch for each in own})
     by = tuple(dict.fromkeys(name for each, _ in meant for name in each.by))
-    found = Expected(whole.grams, whole.variance**0.5, max(0.0, low), high, trays, batches, by)
+    seed = "/".join(sorted({each.seed for each, _ in meant if each.seed}))
+    found = Expected(
+        whole.grams, whole.variance**0.5, max(0.0, low), high, trays, batches, by, seed
+    )
     return found.rest(cut)
 
 

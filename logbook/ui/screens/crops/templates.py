@@ -76,7 +76,7 @@ class TemplatesScreen(LogScreen):
                 words.append(self.keyed("retired: not offered for sowing; {retire} brings it back"))
             if each.expected is not None and each.expected.trays:
                 grams = range_words(each.expected.low, each.expected.high, self.book.units)
-                words.append(f"now expected: {grams}, 4 in 5, {each.rests_on(self.book.units)}")
+                words.append(f"now expected: {grams}, 4 in 5, {each.expected.rests_on}")
             whys = [f"version {note.number}: {note.why}" for note in each.versions if note.why]
             words += [*rest, *whys]
         lines = [Content.styled(line, "" if at else "bold") for at, line in enumerate(words)]
