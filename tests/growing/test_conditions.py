@@ -2,6 +2,7 @@
 
 import math
 import random
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from itertools import product
 
