@@ -131,7 +131,20 @@ def despatch_packs(
     if drawn.lacking < LEAST:
         return lots, ""
     lacking = grams_words(drawn.lacking * kept, reading.units)
-    return lots, f"{parcel.name}: {lacking} comes from no pack lot in the book."
+    held = _held_words(reading, parcel)
+    return lots, f"{parcel.name}: {lacking} comes from no pack lot in the book.{held}"
+
+
+def _held_words(reading: Reading, parcel: Parcel) -> str:
+    """Which lots of the same are left out of it, for they are on hold; '' for none."""
+    crops = {parcel.template} if parcel.mix is None else parcel.mix.shares.keys()
+    held = [
+        f"{each.lot.code} is on hold ({hold.words})"
+        for each in in_store(reading, parcel.day)
+        if each.lot.template in crops or (parcel.mix and each.lot.mix == parcel.mix.id)
+        if (hold := held_lot(reading, each))
+    ]
+    return f" {listed(held, most=3)}: pack none of it." if held else ""
 
 
 def _write_packed(act: Act, entry: int, grams: Mapping[int, float], each_pack: float) -> None:
