@@ -71,6 +71,12 @@ def test_a_day_alone_is_asked_for_its_hour(text: str) -> None:
         parse_when(text, NOW, LONDON)
 
 
+@pytest.mark.parametrize("text", ["2026-02-31", "31 Feb", "Tue 31 Feb"])
+def test_a_day_that_is_none_is_not_asked_for_its_hour(text: str) -> None:
+    with pytest.raises(Refused, match="2026-02-31\" isn't a day"):
+        parse_when(text, NOW, LONDON)
+
+
 def test_a_weekday_that_is_not_that_day_s_is_refused() -> None:
     with pytest.raises(Refused, match="Mon 13 Apr is the right day"):
         parse_when("Sat 13 Apr 18:00", NOW, LONDON)
