@@ -101,6 +101,7 @@ TOLD: dict[str | Subject, tuple[str, ...]] = {
     "upkeep": ("check cold store", "2 times a day", "17:00"),
     "records": ("Mon 13 Apr", "checked: cold store, 4.1 °C"),
     "places": ("Rack 1/Shelf 1", "PPFD 184", "coriander  day 11, light"),
+    "handbook": ("The first day",),
     TrialSubject("thicker broccoli"): ("In short", "thicker cut more than usual", "Tasting"),
     TraceSubject("SU-48A"): ("sold for food", "90 % germination"),
     RecallSubject("SU-48A", NOW): ("at the kitchen door", "260324-SUN-1  Thu 26 Mar, 8 packs"),

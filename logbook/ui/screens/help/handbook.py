@@ -1,8 +1,12 @@
 """The handbook: its chapters, by job."""
 
+from functools import partial
+
 from textual.content import Content
 
-from logbook.handbook import CHAPTERS, title_of
+from logbook.handbook import CHAPTERS, WRITTEN, chapter_text, title_of, without_pictures
+from logbook.ui.frame import Beside
+from logbook.ui.reading import lines_of
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import ChapterSubject
 from logbook.ui.widgets.walk_list import Row
@@ -28,6 +32,15 @@ class HandbookScreen(LogScreen):
     def rows(self, view: list[tuple[str, str]]) -> list[Row]:
         rows = [Row(Content(title), name) for name, title in view]
         return [*rows, Row(Content("")), Row(Content("A tour of the screens, one minute"), TOUR)]
+
+    def beside(self) -> Beside:
+        name = self.walk.key
+        return partial(self._begun, name) if name in WRITTEN else None
+
+    def _begun(self, name: str) -> Content:
+        """A chapter as far as there are lines for it."""
+        lines = lines_of(without_pictures(chapter_text(name)), self.beside_width)
+        return Content("\n").join(lines[: self.app.size.height - 4])
 
     @property
     def on_something(self) -> bool:
