@@ -10,6 +10,8 @@ from pathlib import Path
 import pytest
 
 import logbook
+from logbook.cli.app import top_context
+from logbook.cli.listing import every_command, words_of
 from logbook.cli.schemas import names, schema_of
 
 PACKAGE = Path(logbook.__file__).parent
@@ -19,7 +21,10 @@ STRANGE = re.compile(
     r"|\b(?:takes?|took|taken) back\b|the middle\b|\brests? on\b|\bbut for\b|\bcomes to\b"
     r"|that grow\b|\bstands? (?:on|in|at|below|above|beside|there|nowhere|still)\b|\blies? (?:in|on|at|ahead|outside|between)\b"
     r"|\bmol/m² a day\b|\bwho looks at\b|\bplaced by chance\b|\bNobody has said\b|\bstrike (?:the|an?|one)\b"
-    r"|\b(?:kWh|g|ml|seed|water|grams|hours) a (?:tray|day|kWh)\b|price of a kWh",
+    r"|\b(?:kWh|g|ml|seed|water|grams|hours) a (?:tray|day|kWh)\b|price of a kWh"
+    r"|takes? (?:it|them) back|order in which|standing line|so many weeks|\bis so already|a word is enough"
+    r"|(?<!your )(?<!their )\bown words|since when\?|\bfits (?:several|\d)|\bheld against|a part of (?:a|its) name"
+    r"|\b(?:cleaning|folder) of yours|Nothing comes (?:ready|round)|nobody said that|What is to come|is not as wanted",
     re.IGNORECASE,
 )
 FORMER = {
@@ -98,3 +103,10 @@ def described(schema: object) -> Iterator[str]:
         schema = tuple(schema.values())
     for part in schema if isinstance(schema, (list, tuple)) else ():
         yield from described(part)
+
+
+def test_the_help_of_commands_is_plain() -> None:
+    """It is the first docstring of a command, which is not a text of a module."""
+    told = {words_of(ctx): command.help or "" for ctx, command in every_command(top_context())}
+    assert len(told) > 80
+    assert [each for each in told.items() if STRANGE.search(each[1])] == []

@@ -189,7 +189,7 @@ KINDS = {
              "a crop template, a place or the room itself changed", undo="never", replaced=False),
         _order("customer", "customer", "customer", "a customer added, changed or removed"),
         _order("mix", "mix", "mix", "a mix of crops and their parts"),
-        _order("order", "ordered", "order", "what a customer orders, once or as a standing line"),
+        _order("order", "ordered", "order", "what a customer orders, once or as a standing order"),
         _order("pause", "paused", "pause", "days on which a customer takes nothing"),
         _order("pack", "packed", "packing", "packs that were packed for a customer's delivery"),
         _lot("pack_lot", "pack lot", "pack lot", "a pack lot named, changed or mixed from others"),

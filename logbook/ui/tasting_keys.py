@@ -88,7 +88,9 @@ class TastingKeys(TrialPage):
         """Ask for each sample; all of them are kept until the last one writes them."""
         order, trial = sheet.order(taster), self.subject.trial
         what = "rank 1 is best" if sheet.ranks else "1 to 9"
-        hint = "taste, crunch, looks, own words: 7 6 8 a bit bitter   ↑ sample before   esc stops"
+        hint = (
+            "taste, crunch, looks, your own words: 7 6 8 a bit bitter   ↑ sample before   esc stops"
+        )
 
         def read(text: str) -> SampleSaid:
             return checked_said(sheet, read_said(text))
@@ -122,7 +124,7 @@ def read_said(text: str) -> SampleSaid:
         numbers.append(plain(found[1].rstrip(","), ASPECTS[len(numbers)]))
         words = words[found.end() :]
     if not numbers and not words:
-        raise Refused("Write numbers for taste, crunch and looks, like 7 6 8, or own words.")
+        raise Refused("Write numbers for taste, crunch and looks, like 7 6 8, or your own words.")
     return SampleSaid(dict(zip(ASPECTS, numbers, strict=False)), words)
 
 

@@ -46,17 +46,17 @@ def test_lamps_taken_off_over_trays_in_the_light_are_said_until_the_trays_are_mo
     # when
     (notice,) = hang_lamps(book, SHELF, LampSet(0)).notices
     # then
-    words = f"In the dark, for {SHELF} has no lamps: 101 102"
-    assert in_shell(notice) == f"{words}. `logbook move TRAYS PLACE` takes trays to a lit shelf."
+    words = f"In the dark, as {SHELF} has no lamps: 101 102"
+    assert in_shell(notice) == f"{words}. `logbook move TRAYS PLACE` moves trays to a lit shelf."
     assert _dark(book) == [words]
     assert round_view(book).heads == {SHELF: ("no lamps",), OTHER: ("lit 06–22",)}
     assert f"{words}." in list(round_words(the_round(book), book))
     assert next(brief_words(the_round(book), book)).endswith("; in the dark: 101 102.")
     # when
     move(book, [101], OTHER)
-    assert _dark(book) == [f"In the dark, for {SHELF} has no lamps: 102"]
+    assert _dark(book) == [f"In the dark, as {SHELF} has no lamps: 102"]
     (back,) = move(book, [101], SHELF).notices
-    assert back.startswith(f"In the dark, for {SHELF} has no lamps: 101.")
+    assert back.startswith(f"In the dark, as {SHELF} has no lamps: 101.")
     undo(book)
     move(book, [102], OTHER)
     assert _dark(book) == []
@@ -65,7 +65,7 @@ def test_lamps_taken_off_over_trays_in_the_light_are_said_until_the_trays_are_mo
 def test_a_shelf_without_lamp_hours_warns_where_others_have_some(book: Book) -> None:
     lit_batch(book)
     change_place(book, SHELF, PlaceDraft("Shelf 1", slots=6))
-    assert _dark(book) == [f"In the dark, for {SHELF} has no lamp hours: 101 102"]
+    assert _dark(book) == [f"In the dark, as {SHELF} has no lamp hours: 101 102"]
     # a room with no lamps at all is lit by its windows
     change_place(book, OTHER, PlaceDraft("Shelf 2", slots=6))
     assert _dark(book) == []
@@ -76,5 +76,5 @@ def test_a_crop_that_begins_in_the_light_says_so_before_it_is_sown(book: Book) -
     put_template(book, replace(radish, stages=radish.stages[-1:]), "no dark days")
     change_place(book, OTHER, PlaceDraft("Shelf 2", slots=6))
     dark = SowDraft("radish", trays=1, place=OTHER)
-    assert preview(book, dark).notices[0].startswith(f"In the dark, for {OTHER} has no lamp hours")
+    assert preview(book, dark).notices[0].startswith(f"In the dark, as {OTHER} has no lamp hours")
     assert preview(book, replace(dark, place=SHELF)).notices == ()

@@ -279,7 +279,7 @@ def test_trays_that_go_to_the_light_on_a_dark_shelf_are_said(book: Book) -> None
     # when
     (notice,) = did(book, "light_on", [101]).notices
     # then
-    assert notice.startswith("In the dark, for Rack 1/Cellar has no lamp hours: 101.")
+    assert notice.startswith("In the dark, as Rack 1/Cellar has no lamp hours: 101.")
     assert did(book, "light_on", [102], place="Rack 1/Shelf 1").notices == ()
 
 

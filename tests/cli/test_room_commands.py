@@ -239,7 +239,7 @@ def test_lamp_hours_taken_from_trays_in_the_light_are_said_at_once(path: Path) -
     assert "In the dark" not in call(path, "places", "change", SHELF, "--slots", "7")[2]
     code, out, err = call(path, "places", "change", SHELF, "--lamps", "none")
     assert (code, out) == (0, f"{SHELF} is changed.\n")
-    assert err.startswith(f"In the dark, for {SHELF} has no lamp hours: 101 102.")
+    assert err.startswith(f"In the dark, as {SHELF} has no lamp hours: 101 102.")
     for shelf, slots in ((SHELF, "2"), ("Rack 1/Shelf 2", "1")):
         assert call(path, "places", "change", shelf, "--slots", slots)[0] == 0
     assert f"{SHELF}      2       2  full  dark" in call(path, "places")[1]

@@ -106,7 +106,7 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
             raise Refused(f'"{name[:40]}" matches several templates: {names}. Type which one.')
     if any(fold(each.template.name) == wanted for each in templates):
         raise Refused(
-            f'The template "{name[:40]}" is retired; {Way.TEMPLATE_BACK} with its name takes '
+            f'The template "{name[:40]}" is retired; {Way.TEMPLATE_BACK} with its name brings '
             "it back."
         )
     refuse_unsafe(name)

@@ -16,7 +16,7 @@ from logbook.store.reads.orders import read_orders
 
 @dataclass(frozen=True, slots=True)
 class OrderLine:
-    """A standing line or a single order as it is now, or will be."""
+    """A standing or a single order as it is now, or will be."""
 
     keys: ClassVar = """
         order customer crop packs pack_grams weekdays from=since until price_per_pack ready_at

@@ -13,7 +13,7 @@ from logbook.growing.seed.pace import SeedPace
 
 @dataclass(frozen=True, slots=True)
 class SeedStore:
-    """The seed lots: what is left first, in the order in which it is to be used up."""
+    """The seed lots: what is left first, in the order to use it up."""
 
     keys: ClassVar = "lots seed=shopping.seed paces currency=money.code"
 

@@ -24,7 +24,7 @@ LEAD = 7
 
 @dataclass(frozen=True, slots=True)
 class ShoppingList:
-    """What to buy for the sowings of so many weeks: those planned, and those that the plan asks for."""
+    """What to buy for the sowings of some weeks: those planned, and those that the plan asks for."""
 
     keys: ClassVar = "weeks until lead_days seed paces media currency=money.code"
 

@@ -74,7 +74,7 @@ def yields(
     if len(asked) > 1 or (per and asked):
         raise WrongUsage(f"{asked[0]} goes without {asked[1] if asked[1:] else '--per'}.")
     if as_csv and (back or late):
-        raise WrongUsage(f"{asked[0]} is no table; use --json instead of --csv.")
+        raise WrongUsage(f"{asked[0]} is not a table; use --json instead of --csv.")
     told = any(each is not None for each in (weeks, since, until))
     weeks = (YEAR if back else HALF_YEAR if late else WEEKS) if weeks is None else weeks
     span = Span(weeks, day(book, since), day(book, until))

@@ -24,7 +24,7 @@ class InTheDark:
     @property
     def words(self) -> str:
         """Say which trays lack what: "In the dark, for Rack 1/Cellar has no lamp hours: 101"."""
-        return f"In the dark, for {self.place} {self.why}: {numbers_words(self.numbers)}"
+        return f"In the dark, as {self.place} {self.why}: {numbers_words(self.numbers)}"
 
 
 def unlit_shelves(shelves: Iterable[Place], bare: Collection[int]) -> dict[int, str]:

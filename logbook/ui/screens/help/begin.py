@@ -93,5 +93,5 @@ class BeginScreen(FormScreen):
 def zone_read(text: str) -> str:
     """Read a time zone's name; raise Refused."""
     if not text.strip():
-        raise Refused("Which time zone? Write a part of its name, like London.")
+        raise Refused("Which time zone? Type part of its name, like London.")
     return zone_named(text.strip()).key
