@@ -58,6 +58,8 @@ _OF_COMMANDS = {
     "places add name": "The name of the new place.",
     "export target": "A new folder, or a file that ends in .zip.",
     "import source": "A folder or zip that `logbook export` wrote.",
+    "move-book source": "The book as it is: a file, or postgresql://user@host/database.",
+    "move-book target": "Where it is to be: a new file, or an empty database.",
     "copy target": "A folder, or the name of the new file; by default the folder copies beside the book.",
     "restore copy": "A copy by its path or bare name; with none, the copies are listed.",
     "air words": "Temperature and humidity: 21.4 63, or 70F 55%; still or moving may follow.",

@@ -10,7 +10,7 @@ import click
 from logbook.growing.cautions import shown_by
 
 _COMMAND = re.compile(
-    r"logbook (?:--(?:book|by) \S+ )?((?:templates|places|trial|reckon|sheet|seed|deliveries|orders|customer|mix|cold|costs|records) [a-z][a-z-]*|[a-z]+)"
+    r"logbook (?:--(?:book|by) \S+ )?((?:templates|places|trial|reckon|sheet|seed|deliveries|orders|customer|mix|cold|costs|records) [a-z][a-z-]*|[a-z][a-z-]*)"
 )
 
 

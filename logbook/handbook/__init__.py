@@ -13,7 +13,7 @@ from logbook.text import Refused, fold, nearest
 FOLDER = Path(__file__).parent
 WRITTEN = (
     "first-day", "day", "week", "seed", "orders", "planning", "yields", "readings", "trial", "sure", "recall", "records", "book",
-    "pi", "phone", "scripts", "tables",
+    "pi", "phone", "server", "scripts", "tables",
 )  # fmt: skip
 """The chapters that are files here, in order."""
 ENTRIES = "entries"

@@ -270,7 +270,7 @@ COMMANDS = {
         ["mix", "remove", HOLE], ["mix", "remove", "salad", *TIMES],
     ],
     "files": [
-        ["export", "x" + HOLE], ["import", HOLE], ["import", "--harvests", HOLE], ["export", "--harvests", "h" + HOLE],
+        ["export", "x" + HOLE], ["import", HOLE], ["move-book", HOLE, "y"], ["move-book", "y", HOLE], ["import", "--harvests", HOLE], ["export", "--harvests", "h" + HOLE],
         ["import", "--harvests", "past.csv", "--date-order", HOLE],
         ["--book", "new.book", "import", HOLE],
     ],

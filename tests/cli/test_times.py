@@ -73,8 +73,10 @@ NO_MOMENT = {
     "tariff": "--from says from which day on",
     "costs set": "--from says from which day on",
     "outage": "--from and --to say when",
+    "move-book": "each entry keeps its time",
     "import": "each line of the file has its own day",
     "sheet": "it is of days to come",
+    "sheet enter": "each line of the paper has its time",
     "label": "it asks once, at a terminal, who makes what is sold",
     "recall": "it is timed, or --took says how long it took",
     "promise": "it is of days to come",
@@ -103,7 +105,7 @@ def acts(command: Callable[..., Any]) -> bool:
                 known |= vars(import_module(name))
             elif isinstance(known.get(name), ModuleType):
                 known |= vars(known[name])
-        found = (known[name] for name in names if isinstance(known.get(name), FunctionType))
+        found = (unwrap(known[name]) for name in names if isinstance(known.get(name), FunctionType))
         ways += [each for each in found if each not in ways and "logbook" in each.__module__]
     return False
 

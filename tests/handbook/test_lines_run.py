@@ -16,6 +16,8 @@ from tests.handbook.test_chapters import README, calls_in, code_of
 
 NOW, ZONE = "2026-04-14T07:45", "Europe/Lisbon"
 ELSEWHERE = {
+    "--book postgresql://grower@server/room begin --zone Europe/Lisbon": "needs a server",
+    "move-book ~/.local/share/growroom-logbook/room.book postgresql://grower@server/room": "needs a server",
     "demo": "opens the screens",
     "demo --keep ~/sample.book": "opens the screens",
     "--book ~/sample.book round": "opens what the line before it keeps",

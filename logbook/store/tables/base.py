@@ -60,7 +60,7 @@ class _Seconds(UserDefinedType[Any]):
         self.dialect = dialect
 
     def get_col_spec(self, **_: object) -> str:
-        return "DATETIME" if self.dialect == "sqlite" else "moment"
+        return "moment" if self.dialect == "postgresql" else "DATETIME"
 
 
 def partial_index(name: str, column: str, where: str, *, unique: bool = False) -> Index:
