@@ -59,13 +59,16 @@ def test_four_trays_of_kale_are_six_keys(book: Book, size: tuple[int, int]) -> N
 @pytest.mark.parametrize("key", ["n", "i w"])
 def test_the_line_that_one_is_in_stays_in_sight_on_five_lines(book: Book, key: str) -> None:
     async def story(pilot: Pilot[None]) -> None:
+        def in_sight() -> bool:
+            screen, line = pilot.app.screen, pilot.app.focused
+            return (
+                not isinstance(line, Input) or screen.find_widget(line).visible_region.height == 1
+            )
+
         await press(pilot, *key.split())
         for _ in range(6):
             await press(pilot, "down")
-            screen, line = pilot.app.screen, pilot.app.focused
-            if line is None or not isinstance(line, Input):
-                continue
-            assert screen.find_widget(line).visible_region.height == 1
+            await until(pilot, in_sight)
 
     play(LogbookApp(book), story, (20, 5))
 
