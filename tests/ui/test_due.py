@@ -114,7 +114,7 @@ def test_enter_weighs_what_is_ready_and_opens_what_is_not(
 @pytest.mark.parametrize("size", SIZES)
 def test_an_empty_book_has_nothing_due(tmp_path: Path, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        assert rows(pilot)[-2:] == ["Nothing comes ready within 14 days.", "n sows a batch."]
+        assert rows(pilot)[-2:] == ["Nothing will be ready within 14 days.", "n sows a batch."]
         await press(pilot, "enter", "space", "j")
         assert words(pilot, "said") == "No tray is listed here: n sows a batch, F3 shows all trays."
 
