@@ -116,7 +116,7 @@ def test_an_empty_book_has_nothing_due(tmp_path: Path, size: tuple[int, int]) ->
     async def story(pilot: Pilot[None]) -> None:
         assert rows(pilot)[-2:] == ["Nothing will be ready within 14 days.", "n sows a batch."]
         await press(pilot, "enter", "space", "j")
-        assert words(pilot, "said") == "No tray is listed here: n sows a batch, F3 shows all trays."
+        assert words(pilot, "said") == "No trays here: n sows a batch, F3 shows all trays."
 
     walk(empty_room(tmp_path), "due", story, size)
 
