@@ -96,7 +96,7 @@ def test_a_minute_of_light_is_light_and_an_open_end_wants_nothing_below_it() -> 
     assert judge(200, 14, Band(10, 14), cost_per_lit_hour=Decimal(3)).cost_change == 0
     free = judge(200, 14, Band(12, 14), cost_per_lit_hour=Decimal(0))
     assert free.cost_change == 0
-    assert "cost 0.000 more a day" in free.words
+    assert "cost 0.000 more per day" in free.words
 
 
 def test_a_lamp_set_in_words_and_none() -> None:

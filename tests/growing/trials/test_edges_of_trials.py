@@ -263,7 +263,9 @@ def test_money_is_said_from_half_a_thousandth_on() -> None:
     assert alike.per_100_g == {"a": 0.75, "b": 0.75}
     assert alike.words.startswith("Per 100 g cut, seed and light cost: a 0.750 and b 0.750 (the")
     none = costs_of({}, parts, shown=True, missing=["work"], notes=["Well."])
-    assert none.words == "Nothing can be said of money: seed, light and work are not known. Well."
+    assert (
+        none.words == "Nothing can be said about costs: seed, light and work are not known. Well."
+    )
 
 
 def test_trays_of_which_a_cost_is_not_known_are_named() -> None:
@@ -272,12 +274,12 @@ def test_trays_of_which_a_cost_is_not_known_are_named() -> None:
     means, notes = per_tray("light", [*known, *others])
     assert means == {"a": 3.0}
     assert notes == [
-        "Light is not known of tray 3 (a): no lamps; the average of the arm's other trays is used.",
-        "Light is not known of trays 4 5 (b): no tariff.",
+        "Light is not known for tray 3 (a): no lamps; the average of the arm's other trays is used.",
+        "Light is not known for trays 4 5 (b): no tariff.",
     ]
     twice = [(life(7, tray), arm, None, "no lamps") for tray, arm in ((31, "a"), (52, "b"))]
     assert per_tray("light", twice)[1] == [
-        "Light is not known of trays 7 7 (a and b): no lamps."
+        "Light is not known for trays 7 7 (a and b): no lamps."
     ], "one number, two trays"
 
 

@@ -134,7 +134,7 @@ def test_a_name_that_is_no_value_leaves_none() -> None:
 
 def test_seed_with_mucilage_is_never_soaked_for_a_trial() -> None:
     crop = field_test(mucilage=True, soak_seconds=0)
-    with pytest.raises(Refused, match="jelly"):
+    with pytest.raises(Refused, match="gels when soaked"):
         setting_of("soak", ArmDraft("wet", "8h"), crop, "metric")
 
 
@@ -148,7 +148,7 @@ def test_adopting_changes_the_one_thing_alone() -> None:
 def test_a_cost_that_one_arm_lacks_is_not_counted() -> None:
     costs = costs_of({"a": 400, "b": 500}, {"seed": {"a": 1.0}}, shown=True)
     assert costs.per_100_g == {}
-    assert costs.words == "Nothing can be said of money: seed is not known."
+    assert costs.words == "Nothing can be said about costs: seed is not known."
 
 
 @given(
