@@ -173,6 +173,13 @@ class Reading(Rows):
         """All planned and growing trays, folded, by number."""
         return self.folded(read_live_trays(self), live=True)
 
+    def live_in(self, path: str) -> list[TrayNow]:
+        """The planned and growing trays of a room, rack or shelf (path); all of them for ''."""
+        if not path:
+            return self.live
+        there = {shelf.id for shelf in self.places.under(self.places.find(path))}
+        return [tray for tray in self.live if tray.state.place in there]
+
     @cached_property
     def taken(self) -> dict[int, list[Held]]:
         """The slots that growing trays hold, by place id."""

@@ -89,5 +89,9 @@ SETTINGS_AT = click.option(
 )  # fmt: skip
 """As OF_ALL_AT, of what the room or a template is: the entry lies at that moment."""
 SURE = click.option("--sure", is_flag=True, help="Write it even if it looks odd or early.")
+IN = click.option(
+    "--in", "inside", default="", metavar="PLACE", shell_complete=complete_places,
+    help="Of this room, rack or shelf alone.",
+)  # fmt: skip
 PLACE = click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
 NOTE = click.option("--note", default="", help="A note.")

@@ -204,3 +204,29 @@ def test_what_cannot_be_is_said_and_nothing_changes(
     with pytest.raises(Refused, match=said):
         change_room(book, draft)
     assert open_book(book.file.where, book.clock, "ab").about == about
+
+
+def test_two_rooms_may_each_have_a_rack_of_the_same_name(book: Book) -> None:
+    # given a second room with its own day and racks named as in the first
+    add_place(book, PlaceDraft("Barn", "room", zone="Europe/Helsinki", day=(6 * 60, 15 * 60)))
+    add_place(book, PlaceDraft("Rack 1", "rack", "Barn"))
+    made = add_place(book, PlaceDraft("Shelf 1", "shelf", "Barn/Rack 1"))
+    assert made.path == "Barn/Rack 1/Shelf 1"
+    # when a batch is sown in each
+    sow(book, SowDraft("field test", 1, place="Rack 1/Shelf 1"))
+    sow(book, SowDraft("field test", 2, place="barn/rack 1/shelf 1"))
+    # then each room is walked by itself, by its own hours
+    stand_at(book, "2026-04-15 09:00")
+    assert {line.place for line in the_round(book).lines} == {
+        "Rack 1/Shelf 1",
+        "Barn/Rack 1/Shelf 1",
+    }
+    inside = the_round(book, inside="Barn").lines
+    assert {each.number for line in inside for each in line.trays} == {102, 103}
+    assert [each.name for each in racks(book, "Barn").racks] == ["Barn/Rack 1"]
+    with book.reading() as reading:
+        assert [hours.zone.key for hours in reading.rooms] == ["Europe/London", "Europe/Helsinki"]
+    with pytest.raises(Refused, match="There is no place"):
+        the_round(book, inside="Loft")
+    with pytest.raises(Refused, match="racks and shelves don't"):
+        add_place(book, PlaceDraft("Rack 9", "rack", zone="Europe/Helsinki"))

@@ -58,16 +58,16 @@ class Server:
     def kill(self) -> None:
         """End every process of it at once, as a power cut of that machine does."""
         pid = (self.folder / "data" / "postmaster.pid").read_text().split()[0]
-        subprocess.run(["pkill", "-KILL", "-P", pid], check=False)
-        subprocess.run(["kill", "-KILL", pid], check=False)
-        while Path(f"/proc/{pid}").exists():
+        said = subprocess.run(["pgrep", "-P", pid], check=False, capture_output=True, text=True)
+        every = [pid, *said.stdout.split()]
+        subprocess.run(["kill", "-KILL", *every], check=False, stderr=subprocess.DEVNULL)
+        while any(Path(f"/proc/{each}").exists() for each in every):
             time.sleep(0.02)
 
     def start(self) -> None:
         """Start it at the same port, synced."""
         user = ["runuser", "-u", "postgres", "--"] if os.getuid() == 0 else []
         options = f"-p {self.port} -c listen_addresses=127.0.0.1 -c unix_socket_directories=''"
-        (self.folder / "data" / "postmaster.pid").unlink(missing_ok=True)
         subprocess.run(
             [*user, self.bin / "pg_ctl", "-D", self.folder / "data", "-l", self.folder / "data" / "log",
              "-s", "-w", "-t", "60", "-o", options, "start"],

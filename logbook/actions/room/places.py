@@ -8,6 +8,7 @@ from typing import Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.currencies import currency_code
+from logbook.growing.days import zone_named
 from logbook.growing.labels.gs1 import prefix_read
 from logbook.growing.labels.maker import address_read
 from logbook.growing.measures import hours_words, number_words
@@ -50,6 +51,9 @@ class PlaceDraft:
     lamp_on: int | None = None
     lamp_off: int | None = None
     position: int | None = None
+    zone: str | None = None
+    """A room's own time zone by name, with its day; None for that of the first room."""
+    day: tuple[int, int] | None = None
 
 
 def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
@@ -83,7 +87,7 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
 
 def _same_name(name: str, parent: int | None, places: Places, but: int | None) -> None:
     above = places.get(parent)
-    path = name if above is None or above.kind == "room" else f"{above.path}/{name}"
+    path = name if above is None or above == places.first_room else f"{above.path}/{name}"
     for place in places:
         if not place.retired and place.id != but and fold(place.path) == fold(path):
             raise Refused(
@@ -100,8 +104,21 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
         parent = above.id if above else None
         _same_name(draft.name, parent, places, None)
         last = max((place.walk[-2] for place in places if place.parent == parent), default=0)
+        own: dict[str, object] = {}
+        if draft.zone is not None or draft.day is not None:
+            if draft.kind != "room":
+                raise Refused(
+                    "A room has a time zone and working hours; racks and shelves don't.", "zone"
+                )
+            usual = act.reading.hours
+            start, end = draft.day or (usual.start, usual.end)
+            own = {
+                "zone": zone_named(draft.zone or usual.zone.key).key,
+                "day_start": start,
+                "day_end": end,
+            }
         made = act.add(
-            "place", parent_id=parent, kind=draft.kind, name=draft.name, lamp_on=draft.lamp_on,
+            "place", **own, parent_id=parent, kind=draft.kind, name=draft.name, lamp_on=draft.lamp_on,
             lamp_off=draft.lamp_off, slots=draft.slots if draft.kind == "shelf" else 0,
             position=last + 1 if draft.position is None else draft.position,
         )  # fmt: skip

@@ -31,15 +31,17 @@ class DueTray(GrowingTray):
         return day_of(self.window.best, self.hours.zone)
 
 
-def due(book: Book, days: int = 7) -> list[DueTray]:
-    """Growing trays whose cut window begins within so many days, the first to cut first.
+def due(book: Book, days: int = 7, inside: str = "") -> list[DueTray]:
+    """Growing trays, of a room, rack or shelf (path) or of all, whose cut window begins within so many days, the first to cut first.
 
     Those that are best on the same day as one of these come too: a day's sum is of all its trays.
     """
     if not 0 <= days <= 366:
         raise Refused(f"{days} days ahead? Give 0 to 366.")
     with book.reading() as reading:
-        growing = [each for each in reading.live if each.status == "growing" and not each.held]
+        growing = [
+            each for each in reading.live_in(inside) if each.status == "growing" and not each.held
+        ]
         meant = reading.meant(growing)
     trays = [DueTray.of(each, meant[each.id], expect([meant[each.id]])) for each in growing]
     best_days = {

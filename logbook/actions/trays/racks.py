@@ -8,18 +8,19 @@ from logbook.growing.trays.forecast import chores_of_tray
 from logbook.growing.trays.tray_now import TrayNow
 
 
-def racks(book: Book) -> Racks:
-    """The racks with their trays in their slots."""
+def racks(book: Book, inside: str = "") -> Racks:
+    """The racks with their trays in their slots; of a room or rack (path), or all."""
     with book.reading() as reading:
         places = reading.places
         on: dict[int | None, list[RackTray]] = {}
-        for tray in reading.live:
+        shown = places.under(places.find(inside)) if inside else places
+        for tray in reading.live_in(inside):
             if tray.status == "growing":
                 on.setdefault(tray.state.place, []).append(_rack_tray(tray))
         taken = reading.taken
         dark = {each.place: each for each in in_the_dark(reading, reading.live)}
     groups: dict[str, list[RackShelf]] = {}
-    for place in (each for each in places if each.kind == "shelf"):
+    for place in (each for each in shown if each.kind == "shelf"):
         mine = on.pop(place.id, [])
         if place.retired and not mine:
             continue

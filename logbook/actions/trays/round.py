@@ -17,8 +17,11 @@ from logbook.ways import Way
 FARTHEST = timedelta(days=366)
 
 
-def the_round(book: Book, day: date | None = None) -> Round:
-    """The round of now, or all that falls on a day; raises Refused for a day that is past."""
+def the_round(book: Book, day: date | None = None, inside: str = "") -> Round:
+    """The round of now, or all that falls on a day, of a room, rack or shelf (path) or of all.
+
+    Raises Refused for a day that is past, and where there is no such place.
+    """
     with book.reading() as reading:
         if day is not None and day < reading.today:
             raise Refused(
@@ -29,10 +32,12 @@ def the_round(book: Book, day: date | None = None) -> Round:
             raise Refused(
                 f"{day_words(day, reading.today)} is more than a year ahead; check the date."
             )
-        found = make_round(reading.live, reading.now, reading.today, day)
-        return replace(
-            found, in_the_dark=in_the_dark(reading, reading.live), upkeep=due_duties(reading, day)
-        )
+        trays, duties = reading.live_in(inside), due_duties(reading, day)
+        if inside:
+            top = reading.places.find(inside).id
+            duties = tuple(each for each in duties if top in each.walk[1::2])
+        found = make_round(trays, reading.now, reading.today, day)
+        return replace(found, in_the_dark=in_the_dark(reading, trays), upkeep=duties)
 
 
 @dataclass(frozen=True, slots=True)

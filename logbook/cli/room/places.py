@@ -13,7 +13,7 @@ from logbook.cli.printing import book_answers, say, tell, width
 from logbook.cli.usage import WrongUsage
 from logbook.growing.room.places import Place
 from logbook.growing.table import table
-from logbook.growing.wall_reading import lamp_hours
+from logbook.growing.wall_reading import chore_hours, lamp_hours
 
 
 @click.group(cls=LazyGroup, above="places", invoke_without_command=True)
@@ -36,12 +36,17 @@ def places(book: Book, retired: bool) -> None:
 @click.option(
     "--lit", "lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00."
 )
+@click.option("--zone", help="A room's time zone, like Europe/London; else the first room's.")
+@click.option("--open", "hours", metavar="HOURS", help="A room's working hours, like 07:00-19:00.")
 @SETTINGS_AT
 @book_answers("logbook.actions.room.places:PlaceView")
-def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
-    """Add a room, rack or shelf."""
+def add(
+    book: Book, name: str, kind: str, under: str, slots: int, lamps: str, zone: str | None, hours: str | None,
+) -> None:  # fmt: skip
+    """Add a room, rack or shelf. A room may have a time zone and working hours of its own."""
     on, off = lamp_hours(lamps)
-    draft = acts.PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
+    day = None if hours is None else chore_hours(hours)
+    draft = acts.PlaceDraft(name, kind, under, slots, on, off, zone=zone, day=day)  # type: ignore[arg-type]
     _tell_place(book, acts.add_place(book, draft), "is there")
 
 

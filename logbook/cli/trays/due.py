@@ -7,6 +7,7 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.trays.due import Due, due_by_day
 from logbook.actions.trays.due import due as find
+from logbook.cli.arguments import IN
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import day_words
 from logbook.growing.measures import range_words
@@ -15,10 +16,11 @@ from logbook.text import plural
 
 @click.command()
 @click.option("--days", default=7, show_default=True, help="How many days ahead.")
+@IN
 @book_answers("logbook.actions.trays.due:Due")
-def due(book: Book, days: int) -> None:
+def due(book: Book, days: int, inside: str) -> None:
     """Show trays to cut today and in the days ahead, with the grams expected."""
-    trays = find(book, days)
+    trays = find(book, days, inside)
     found = Due(days, tuple(trays), tuple(due_by_day(trays)))
     tell(found, due_words(found, book))
 

@@ -7,15 +7,17 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.trays.rack_views import Racks, RackTray
 from logbook.actions.trays.racks import racks as find
+from logbook.cli.arguments import IN
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.trays.chores import WORDS
 
 
 @click.command()
+@IN
 @book_answers("logbook.actions.trays.rack_views:Racks")
-def racks(book: Book) -> None:
+def racks(book: Book, inside: str) -> None:
     """Show the racks: each shelf's trays by slot, with crop, day and what is due."""
-    found = find(book)
+    found = find(book, inside)
     tell(found, _racks_words(found))
 
 

@@ -6,7 +6,7 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.trays.round import the_round as make
-from logbook.cli.arguments import day
+from logbook.cli.arguments import IN, day
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.brief import brief_words
 from logbook.growing.days import clock_words, day_bounds, day_of, day_words
@@ -21,12 +21,13 @@ from logbook.text import plural
 @click.option(
     "--day", "day_text", metavar="DATE", help="A whole day's round, to take along on paper."
 )
+@IN
 @click.option("--brief", is_flag=True, help="One line, for a login banner.")
 @click.option("--if-any", is_flag=True, help="Print nothing when nothing is due.")
 @book_answers("logbook.growing.trays.round:Round")
-def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> None:
+def the_round(book: Book, day_text: str | None, inside: str, brief: bool, if_any: bool) -> None:
     """Show what every tray needs now, in walking order, then later today."""
-    today = make(book, day(book, day_text))
+    today = make(book, day(book, day_text), inside)
     silent = if_any and not today.count
     tell(
         today,

@@ -17,7 +17,8 @@ PlaceKind = Literal["room", "rack", "shelf"]
 class Place:
     """A room, rack or shelf.
 
-    `path` names it from the rack down ("Rack 1/Shelf 2"); `walk` sorts places in the order in
+    `path` names it from the rack down ("Rack 1/Shelf 2"), in other rooms than the first with the room
+    before it ("Barn/Rack 1/Shelf 2"); `walk` sorts places in the order in
     which one walks past: (position, id) of its room, its rack, itself; lamp hours are minutes after midnight by the wall, None for no lamp.
     """
 
@@ -70,8 +71,15 @@ class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id
 
     @property
     def room(self) -> Place | None:
-        """The first room."""
+        """The first room in walking order."""
         return next((place for place in self if place.kind == "room"), None)
+
+    @property
+    def first_room(self) -> Place | None:
+        """The room that the book began with: its places are named without it."""
+        return min(
+            (place for place in self if place.kind == "room"), key=lambda one: one.id, default=None
+        )
 
     def find(self, text: str) -> Place:
         """The standing place of a path, or of a name that only one has, "2/3" too; or Refused."""

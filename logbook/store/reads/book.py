@@ -99,6 +99,7 @@ def read_places(reading: Rows) -> list[Place]:
         "SELECT id, parent_id, kind, name, position, slots, lamp_on, lamp_off, retired FROM place"
     )
     known = {row[0]: row for row in rows}
+    first = min((row[0] for row in rows if row[2] == "room"), default=0)
 
     @cache
     def made(place: int) -> Place:
@@ -106,7 +107,7 @@ def read_places(reading: Rows) -> list[Place]:
         above = None if parent is None else made(parent)
         return Place(
             id=place, kind=kind if kind in ("room", "rack") else "shelf", name=name,
-            path=name if above is None or above.kind == "room" else f"{above.path}/{name}",
+            path=name if above is None or above.id == first else f"{above.path}/{name}",
             walk=(*(above.walk if above else ()), position, place), parent=parent, slots=slots,
             lamp_on=lamp_on, lamp_off=lamp_off,
             retired=bool(retired) or (above is not None and above.retired),
