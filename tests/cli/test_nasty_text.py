@@ -112,7 +112,7 @@ COMMANDS = {
     "shows": [
         ["page", "--day", HOLE], ["page", "--tray", HOLE], ["page", "--crop", HOLE],
         ["page", "--kind", HOLE], ["tray", HOLE], ["batch", HOLE], ["trace", HOLE], ["trace", HOLE, HOLE], ["trace", HOLE, "--life"], ["due", "--days", HOLE],
-        ["round", "--day", HOLE], ["page", "--from", HOLE], ["page", "--from", "today", "--to", HOLE],
+        ["round", "--day", HOLE], ["round", "--in", HOLE], ["due", "--in", HOLE], ["racks", "--in", HOLE], ["page", "--from", HOLE], ["page", "--from", "today", "--to", HOLE],
     ],
     "templates": [
         ["templates", "show", HOLE], ["templates", "copy", HOLE, "x"],
@@ -122,7 +122,7 @@ COMMANDS = {
     ],
     "places": [
         ["places", "add", HOLE],
-        *(["places", "add", "x", option, HOLE] for option in ("--kind", "--under", "--slots", "--lit")),
+        *(["places", "add", "x", option, HOLE] for option in ("--kind", "--under", "--slots", "--lit", "--zone", "--open")),
         ["places", "change", HOLE, "--slots", "3"],
         *(["places", "change", "Shelf 2", option, HOLE] for option in ("--name", "--slots", "--lit")),
         ["places", "change", "Shelf 2", "--lamps", "none", *TIMES],
