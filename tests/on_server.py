@@ -110,7 +110,7 @@ def closed(book: Book) -> None:
 _MARKS = re.compile(r"%s|%\((\w+)\)s|%%")
 _FILES_ALONE = re.compile(
     r"\s*(PRAGMA|EXPLAIN|BEGIN|COMMIT|ROLLBACK|CREATE|DROP|ATTACH|VACUUM)"
-    r"|(?s:.*)(entry_index|pragma_|sqlite_|alembic_version|typeof|copy\.|main\.)"
+    r"|(?s:.*)(entry_index|pragma_|sqlite_|alembic_version|typeof|GLOB|copy\.|main\.)"
 )
 """What only a file is told."""
 

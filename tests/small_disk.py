@@ -12,7 +12,7 @@ import pytest
 
 from logbook.store.file import rooms
 
-SIZE = 1_200 * 1024
+SIZE = 1_600 * 1024
 
 
 @contextmanager

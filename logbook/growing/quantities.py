@@ -148,7 +148,7 @@ class Price:
     def checked(self, value: Decimal) -> Decimal:
         """The price itself; raise Refused when it cannot be one."""
         if value.is_nan() or not 0 <= value <= self.most:
-            span = f"0 to {self.most:,}" if value > 0 else "0 or more"
+            span = "0 or more" if value.is_nan() or value < 0 else f"0 to {self.most:,}"
             raise Refused(f"The {self.name} must be {span}, not {value}.")
         return value
 

@@ -88,5 +88,5 @@ def test_a_new_kind_shows_once_it_is_declared(
     assert groups()["feed"] == ("feed",)
     assert "feed mixed into the water" in purposes()["feed"]
     put_right = replace_entry(book, entry, "misread", Changes(note="seaweed"))
-    assert put_right.words.startswith("struck feeding; entry ")
+    assert put_right.words.startswith("struck out feeding; entry ")
     assert [each.words for each in page(book) if not each.struck][-1] == "fed: pH 6.2"

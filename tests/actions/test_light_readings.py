@@ -77,7 +77,7 @@ def test_too_little_light_names_the_hours_that_would_do_and_their_cost(book: Boo
     assert verdict.judgement.verdict == "too little"
     assert verdict.judgement.hours_then == pytest.approx(20)
     assert verdict.judgement.cost_change == 4 * Decimal("0.0579") * Decimal("0.30")
-    assert "20 h a day" in verdict.judgement.words
+    assert "20 h per day" in verdict.judgement.words
 
 
 def test_falling_output_is_percent_of_the_first_at_like_height(book: Book) -> None:

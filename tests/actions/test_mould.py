@@ -79,7 +79,7 @@ def test_a_look_at_several_trays_marks_only_those_with_mould(book: Book) -> None
     seen = Look(emerged_percent=90, mould="spot", mould_where="edge")
     with pytest.raises(Refused, match="Mould on which of 101–103"):
         look(book, [101, 102, 103], seen)
-    with pytest.raises(Refused, match="isn't of 104"):
+    with pytest.raises(Refused, match="isn't on 104"):
         look(book, [101, 102, 103], seen, mouldy=[104])
     with pytest.raises(Refused, match="Which mould"):
         look(book, [101], Look(emerged_percent=90), mouldy=[101])

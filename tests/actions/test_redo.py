@@ -154,7 +154,7 @@ def test_the_record_says_what_was_undone_and_redone(sown: Book) -> None:
     told = [(line.words, line.struck) for line in page(sown)[-3:]]
     assert told == [
         ("jot", False),
-        (f"undid entry {entry}", True),
-        (f"redid what was undone by entry {entry + 1}", False),
+        (f"undo of entry {entry}", True),
+        (f"redo of entry {entry + 1}", False),
     ]
     assert page(sown)[-1].at - page(sown)[-2].at == timedelta(minutes=1)

@@ -249,7 +249,7 @@ def test_seed_that_is_in_the_water_is_not_soaked_again_until_that_is_undone(book
     sow(book, SowDraft("field test", 2, at=moment("2026-04-02 08:00")))
     did(book, "soak", [102])
     before = counts(book)
-    with pytest.raises(Refused, match="seed of tray 102 is in the water already"):
+    with pytest.raises(Refused, match="seed of tray 102 is already soaking"):
         did(book, "soak", [101, 102])
     assert counts(book) == before
     undo(book)

@@ -66,7 +66,7 @@ def missing(connection: sqlite3.Connection, acks: Iterable[Ack]) -> list[Ack]:
             f"SELECT 1 FROM entry WHERE {column[ack['kind'] == 'sow']} = ? AND note = ? "
             'AND "by" = ?'
             if ack["note"]
-            else 'SELECT 1 FROM entry WHERE act_id = ? AND ? = "" AND "by" = ?',
+            else "SELECT 1 FROM entry WHERE act_id = ? AND ? = '' AND \"by\" = ?",
             (ack["act"], ack["note"], ack["by"]),
         ).fetchone()
         if row is None:

@@ -75,7 +75,7 @@ def test_the_plain_round_is_in_walking_order(cli: CommandLine) -> None:
 
 def test_where_nothing_is_sown_it_says_what_to_do(cli: CommandLine) -> None:
     assert cli.done("due").out == (
-        "Nothing comes ready within 7 days. `logbook sow` sows a batch.\n"
+        "Nothing will be ready within 7 days. `logbook sow` sows a batch.\n"
     )
 
 

@@ -199,7 +199,7 @@ def test_seed_that_comes_up_badly_is_said() -> None:
         ("power --watts 180 --amps 0.1 --volts 120", "check the label"),
         ("circuit --amps 1 --breaker 0 --volts 120", "more than 0"),
         ("circuit --amps 1 --breaker 15 --volts 0", "more than 0"),
-        ("circuit --amps -1 --breaker 15 --volts 120", "0 A or more"),
+        ("circuit --amps -1 --breaker 15 --volts 120", "0 to 1,000 A"),
         ("air --temp 21 --rh 130", "100 %, not"),
         ("air --temp 70 --rh 50", "70F"),
         ("air --temp warm --rh 50", "not a number"),

@@ -374,7 +374,7 @@ def test_settings_are_tried_as_they_are_chosen_and_kept_or_taken_back(
         assert (app.colours, kept) == ("dark", {})
         assert not any(isinstance(each, PlainSigns) for each in app.get_line_filters())
         await press(pilot, "semicolon", "enter", "enter", "n", "enter", "x", "y", "enter")
-        assert "Kept in settings.toml." in said(pilot)
+        assert "Saved in settings.toml." in said(pilot)
         assert not app.settings.bell
 
     play(LogbookApp(book), story)

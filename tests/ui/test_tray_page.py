@@ -133,7 +133,7 @@ def test_an_entry_is_struck_with_a_reason_and_stays(book: Book) -> None:
         await press(pilot, "k", "enter")
         await sees(pilot, "give a reason")
         await press(pilot, "other", "enter")
-        await until(pilot, lambda: "struck jot 101" in said(pilot))
+        await until(pilot, lambda: "struck out jot 101" in said(pilot))
         await sees(pilot, "struck out: jot")
 
     walk(book, story, WIDE)

@@ -31,7 +31,7 @@ def read_past_cuts(reading: Rows) -> list[PastCut]:
         "JOIN weight w ON w.entry_id = e.id JOIN tray t ON t.id = w.tray_id "
         "JOIN batch b ON b.id = t.batch_id JOIN template_version v ON v.id = b.version_id "
         "JOIN entry s ON s.batch_id = b.id AND s.kind = 'sow' "
-        f"WHERE t.number >= ? AND {STANDS} GROUP BY e.id, s.id ORDER BY e.id",
+        f"WHERE t.number >= ? AND {STANDS} GROUP BY e.id, s.id, b.id, v.id ORDER BY e.id",
         (PAST,),
     )
 

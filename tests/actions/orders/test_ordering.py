@@ -25,7 +25,7 @@ def test_an_unknown_customer_is_made_and_said_so(book: Book) -> None:
     assert (done.customer, done.crop, done.grams) == ("Bistro", "radish", 500)
     assert done.ready_at == datetime(2026, 4, 17, 6, tzinfo=UTC)
     assert done.words == "Bistro: radish 500 g, Fri 17 Apr 07:00"
-    assert "Bistro is a new customer" in done.notices[0]
+    assert "Bistro is added as a new customer" in done.notices[0]
     undo(book)
     assert list_customers(book) == []
     assert list_orders(book).orders == ()
@@ -86,9 +86,9 @@ def test_a_standing_line_is_changed_and_stopped_from_a_day(book: Book) -> None:
     change_order(book, line.order, "radish 8 x 50g", since="fri")
     with pytest.raises(Refused, match="Say what changes"):
         change_order(book, line.order, "radish 8 x 50g")
-    with pytest.raises(Refused, match="is over"):
+    with pytest.raises(Refused, match="is past"):
         change_order(book, line.order, "radish 9 x 50g", since="yesterday")
-    with pytest.raises(Refused, match="no order the chef: radish to come"):
+    with pytest.raises(Refused, match="no coming order the chef: radish"):
         stop_order(book, "the chef: radish")
     stop_order(book, "bistro: Radish", since="24 Apr")
 

@@ -76,7 +76,7 @@ def test_a_day_is_the_next_of_its_name(
     "text", ["500g radish yesterday", "500g radish 27 Nov", "500g radish today"]
 )
 def test_an_order_for_a_time_that_is_over_is_refused(text: str) -> None:
-    with pytest.raises(Refused, match="is over"):
+    with pytest.raises(Refused, match="is past"):
         day_ordered(read_order(text, NOW, LONDON), 7 * 60, "", NOW, LONDON)
 
 
