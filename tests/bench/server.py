@@ -100,13 +100,18 @@ def filled(where: Path | Address, trays: int) -> Book:
 
 
 def client(
-    name: str, where: Path | str, numbers: range, seconds: float
+    name: str, where: Path | str, numbers: range, seconds: float, every: float
 ) -> list[tuple[float, bool]]:
-    """Water and jot on trays in turn; how long each act took, s, and whether it was kept."""
+    """Water and jot on trays in turn; how long each act took, s, and whether it was kept.
+
+    An act begins `every` so many seconds, at once where the one before it took longer.
+    """
     book = open_book(where if isinstance(where, Path) else address_of(where), SystemClock(), name)
-    took, until, turn = [], time.monotonic() + seconds, 0
+    start, turn = time.monotonic(), 0
+    took, until = [], start + seconds
     while time.monotonic() < until:
         tray = numbers[turn % len(numbers)]
+        time.sleep(max(0.0, start + turn * every - time.monotonic()))
         began = time.perf_counter()
         try:
             if turn % 2:
@@ -128,25 +133,34 @@ def crowd(clients: int, seconds: float, trays: int) -> None:
         address = made.new("crowd")
         book = filled(address, trays)
         file = filled(Path(folder) / "room.book", trays).file.path
-        for count in dict.fromkeys((1, 5, clients)):
-            _measured(
-                f"server, {count} clients",
-                address.given,
-                count,
-                seconds if count == clients else 10,
-                trays,
-                book,
-            )
+        given, paced = address.given, clients * seconds / trays
         _measured("file, 1 client", file, 1, 10, trays, open_book(file))
+        _measured("server, 1 client", given, 1, 10, trays, book)
+        _measured(
+            f"server, {clients} clients, an act each {paced:.2f} s",
+            given,
+            clients,
+            seconds,
+            trays,
+            book,
+            paced,
+        )
+        _measured(f"server, {clients} clients as fast as they can", given, clients, 20, trays, book)
 
 
 def _measured(
-    what: str, where: Path | str, clients: int, seconds: float, trays: int, book: Book
+    what: str,
+    where: Path | str,
+    clients: int,
+    seconds: float,
+    trays: int,
+    book: Book,
+    every: float = 0.0,
 ) -> None:
     with book.reading() as reading:
         before = reading.value("SELECT max(id) FROM entry")
     share = trays // clients
-    jobs = [(f"c{each}", where, range(101 + each * share, 101 + (each + 1) * share), seconds)
+    jobs = [(f"c{each}", where, range(101 + each * share, 101 + (each + 1) * share), seconds, every)
             for each in range(clients)]  # fmt: skip
     with get_context("spawn").Pool(clients) as pool:
         found = pool.starmap(client, jobs)
