@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.care.checking import check_server, mend_beside
+from logbook.actions.care.checking import check_server, look_after, mend_beside
+from logbook.actions.care.keeping import copy_book, daily_copy
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import search
 from logbook.clock import FixedClock
@@ -76,6 +77,10 @@ def test_new_rows_are_numbered_after_those_that_were_moved(there: Book) -> None:
     assert second.id == first.id + 1
     assert all(each.severity == "good" for each in check_server(there))
     assert mend_beside(there) == []
+    assert look_after(there) == []
+    for make in (copy_book, daily_copy):
+        with pytest.raises(Refused, match="is on a server"):
+            make(there)
 
 
 def test_what_stands_in_the_way_is_a_sentence(

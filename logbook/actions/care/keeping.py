@@ -40,11 +40,10 @@ def copy_book(book: Book, target: Path | None = None, progress: Progress | None 
     `target` is a file, or a folder to put it in; by default the copies' folder. Raises Refused where
     there is a file of that name, no such folder, no room, or the book is damaged.
     """
-    if isinstance(book.file, ServerBook):
-        raise only_files(book.file.address)
-    name = copy_name(book.file.path, f"{book.now().astimezone(book.zone):%Y-%m-%dT%H%M%S}")
+    own = _file_of(book)
+    name = copy_name(own, f"{book.now().astimezone(book.zone):%Y-%m-%dT%H%M%S}")
     if target is None:
-        target = copies_folder(book.file.path) / name
+        target = copies_folder(own) / name
     elif target.is_dir():
         target /= name
     elif not target.parent.is_dir():
@@ -55,6 +54,12 @@ def copy_book(book: Book, target: Path | None = None, progress: Progress | None 
     if target.exists():
         raise Refused(f"There is already a file at {target}; it was not touched.")
     return _make(book, target, None, progress)
+
+
+def _file_of(book: Book) -> Path:
+    if isinstance(book.file, ServerBook):
+        raise only_files(book.file.address)
+    return book.file.path
 
 
 def _make(book: Book, target: Path, day: date | None, progress: Progress | None) -> Copy:
@@ -79,10 +84,9 @@ def daily_copy(
     None where there was nothing to make. Only copies that the program made by itself are ever
     removed, and only after a new one was checked and synced.
     """
-    settings = own_settings(settings)
+    today, path, settings = book.today(), _file_of(book), own_settings(settings)
     if settings.keep_daily == 0:
         return None
-    today, path = book.today(), book.file.path
     target = copies_folder(path, settings) / copy_name(path, today.isoformat())
     if target.exists() or target.with_suffix("").exists():
         return None

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass, replace
 from datetime import date, datetime
-from pathlib import Path
 from typing import Any, ClassVar
 
 from logbook.actions.book import Book
@@ -274,8 +273,8 @@ class RoomView:
     """
 
     about: About
-    book: Path
-    """The book's file."""
+    book: str
+    """The book's file, or its address on a server."""
 
 
 _TEXTS: dict[str, Callable[[str], str]] = {

@@ -62,6 +62,6 @@ def room(
         )
     about = book.about
     tell(
-        acts.RoomView(about, book.file.path),
-        [f"{acts.room_words(about)} The book is {book.file.path}."],
+        acts.RoomView(about, book.file.name),
+        [f"{acts.room_words(about)} The book is {book.file.name}."],
     )

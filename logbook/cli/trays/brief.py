@@ -44,8 +44,13 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
 def _copies_words(book: Book) -> str:
     """What is said of copies on another disk, in a book older than such a copy may be."""
     from logbook.actions.copies import OLD_COPY, elsewhere_words
+    from logbook.store.file.book_file import BookFile
 
-    if book.about.begun_as or book.now() - book.about.made_at <= OLD_COPY:
+    if (
+        not isinstance(book.file, BookFile)
+        or book.about.begun_as
+        or book.now() - book.about.made_at <= OLD_COPY
+    ):
         return ""
     try:
         words, old = elsewhere_words(book.file.path, book.now())
