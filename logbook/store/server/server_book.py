@@ -171,6 +171,7 @@ class ServerBook:
             try:
                 with connect(self.address, round(PATIENCE_SECONDS)) as connection:
                     connection.execute(f"LISTEN {CHANGED}")
+                    count += 1  # till now nobody listened: what was read may be old
                     self._heard = count
                     self.told.set()
                     while not self._closed.is_set():
@@ -180,7 +181,7 @@ class ServerBook:
                                 self._heard = count
                                 self.told.set()
             except driver().Error:
-                self._heard, count = None, count + 1
+                self._heard = None
                 self._closed.wait(TOLD_SECONDS)
 
     def close(self) -> None:
